@@ -1,0 +1,290 @@
+package thermal
+
+import "math"
+
+// Cell is one cell of a Body: its enthalpy law and its temperature [°C].
+type Cell struct {
+	Law    Law
+	T      float64
+	branch branch
+	ice    float64 // frozen share that the conductances were made with
+}
+
+// Edge conducts between two cells I > J of a body. Each side is a resistance that may depend on whether its cell is frozen.
+type Edge struct {
+	I, J     int
+	RI, RJ   float64 // thawed: resistance from the cell's middle to the common face [K/W]
+	RIfrozen float64 // the same when frozen; 0 means as when thawed
+	RJfrozen float64
+	RContact float64 // between the two [K/W]
+	g        float64
+}
+
+// Port joins a cell to a node of the network.
+type Port struct {
+	Cell    int
+	Node    Node
+	R       float64 // thawed: from the cell's middle to the node, all included [K/W]
+	RFrozen float64 // the same when the cell is frozen; 0 means as when thawed
+	Flow    string  // flow's name; heat from the node into the body is positive
+	g       float64
+	column  int
+	flow    int
+}
+
+// Body is a conducting body of many cells, in an order in which neighbours are near (small bandwidth), behind ports.
+// It is eliminated before the nodes are solved: to the network it is the reply of its ports, s - S T.
+type Body struct {
+	Name  string
+	cells []Cell
+	edges []Edge
+	ports []Port
+	band  int
+
+	nodes  []Node // one per column: the distinct nodes at its ports
+	booked float64
+
+	version int // counts changes of branches and conductances
+	slots   []factor
+	// per stage
+	heat, base, z, y, t1 []float64
+	s                    []float64
+	out                  []float64 // by cell: sum of its conductances [W/K]
+	total                []float64 // by column: sum of the port's conductances [W/K]
+	save                 []Cell
+	saveVersion          int
+}
+
+type factor struct {
+	version int
+	perStep float64   // 1/(gamma h), 0 for a steady state
+	l       []float64 // Cholesky factor, row band, diagonal kept as reciprocal
+	v       []float64 // L^-1 B, n x p
+	resp    []float64 // S = B^T A^-1 B, p x p
+}
+
+// AddBody adds a body; its ports name the nodes of the network that they join.
+func (n *Network) AddBody(name string, cells []Cell, edges []Edge, ports []Port) *Body {
+	n.mustBuild(name)
+	b := &Body{Name: name, cells: cells, edges: edges, ports: ports}
+	for i := range b.edges {
+		e := &b.edges[i]
+		if e.I < e.J {
+			e.I, e.J = e.J, e.I
+			e.RI, e.RJ, e.RIfrozen, e.RJfrozen = e.RJ, e.RI, e.RJfrozen, e.RIfrozen
+		}
+		b.band = max(b.band, e.I-e.J)
+	}
+	column := map[Node]int{}
+	for i := range b.ports {
+		p := &b.ports[i]
+		c, ok := column[p.Node]
+		if !ok {
+			c = len(b.nodes)
+			column[p.Node] = c
+			b.nodes = append(b.nodes, p.Node)
+		}
+		p.column = c
+		p.flow = n.bodyFlow(p.Flow, p.Node)
+	}
+	for i := range b.cells {
+		c := &b.cells[i]
+		c.branch = c.Law.branchAt(c.T)
+		c.ice = c.Law.IceShare(c.T)
+	}
+	k, p := len(cells), len(b.nodes)
+	for _, s := range []*[]float64{&b.heat, &b.base, &b.z, &b.y, &b.t1, &b.out} {
+		*s = make([]float64, k)
+	}
+	b.s, b.total = make([]float64, p), make([]float64, p)
+	b.save = make([]Cell, k)
+	b.conduct()
+	n.bodies = append(n.bodies, b)
+	return b
+}
+
+// bodyFlow names the flow at a port: it crosses the boundary only when the node is given.
+func (n *Network) bodyFlow(name string, at Node) int { return n.flow(name, at, at) }
+
+// T is the temperature of a cell [°C].
+func (b *Body) T(cell int) float64 { return b.cells[cell].T }
+
+// IceShare is the frozen share of a cell, 0..1.
+func (b *Body) IceShare(cell int) float64 { c := &b.cells[cell]; return c.Law.IceShare(c.T) }
+
+// Len is the number of cells.
+func (b *Body) Len() int { return len(b.cells) }
+
+// SetTemperatures puts all cells at a new state [°C], between runs.
+func (b *Body) SetTemperatures(t []float64) {
+	for i := range b.cells {
+		c := &b.cells[i]
+		c.T = t[i]
+		c.branch = c.Law.branchAt(c.T)
+		c.ice = c.Law.IceShare(c.T)
+	}
+	b.conduct()
+}
+
+// Stored is the heat its cells hold now, counted from thawed at 0 °C [J].
+func (b *Body) Stored() float64 {
+	sum := 0.0
+	for i := range b.cells {
+		sum += b.cells[i].Law.Heat(b.cells[i].T)
+	}
+	return sum
+}
+
+// conduct makes all conductances anew from the frozen shares kept with the cells.
+func (b *Body) conduct() {
+	mix := func(r, frozen, ice float64) float64 {
+		if frozen == 0 {
+			return r
+		}
+		return r + ice*(frozen-r)
+	}
+	clear(b.out)
+	clear(b.total)
+	for i := range b.edges {
+		e := &b.edges[i]
+		e.g = 1 / (mix(e.RI, e.RIfrozen, b.cells[e.I].ice) + mix(e.RJ, e.RJfrozen, b.cells[e.J].ice) + e.RContact)
+		b.out[e.I] += e.g
+		b.out[e.J] += e.g
+	}
+	for i := range b.ports {
+		p := &b.ports[i]
+		p.g = 1 / mix(p.R, p.RFrozen, b.cells[p.Cell].ice)
+		b.out[p.Cell] += p.g
+		b.total[p.column] += p.g
+	}
+	b.version++
+}
+
+// iceStep is how far a cell's frozen share may move before its conductance follows. Between, the conductance is that of
+// the last change: an error of at most a quarter of the difference between frozen and thawed soil in one cell.
+const iceStep = 0.25
+
+// follow renews conductances where the frozen share of a cell has moved by more than iceStep, or has ended.
+func (b *Body) follow() {
+	changed := false
+	for i := range b.cells {
+		c := &b.cells[i]
+		if c.Law.Latent == 0 {
+			continue
+		}
+		ice := c.Law.IceShare(c.T)
+		if math.Abs(ice-c.ice) > iceStep || ice != c.ice && (ice == 0 || ice == 1) {
+			c.ice, changed = ice, true
+		}
+	}
+	if changed {
+		b.conduct()
+	}
+}
+
+// factorFor gives the factor of a step, made anew when branches or conductances have changed since.
+func (b *Body) factorFor(perStep float64, st *Stats) *factor {
+	var f *factor
+	for i := range b.slots {
+		if b.slots[i].perStep == perStep {
+			f = &b.slots[i]
+			break
+		}
+	}
+	if f == nil {
+		k, p := len(b.cells), len(b.nodes)
+		b.slots = append(b.slots, factor{perStep: perStep, version: -1,
+			l: make([]float64, k*(b.band+1)), v: make([]float64, k*p), resp: make([]float64, p*p)})
+		f = &b.slots[len(b.slots)-1]
+	}
+	if f.version != b.version {
+		st.Refactors++
+		b.refactor(f)
+		f.version = b.version
+	}
+	return f
+}
+
+func (b *Body) refactor(f *factor) {
+	w := b.band + 1
+	clear(f.l)
+	diag := b.band
+	for i := range b.cells {
+		c := &b.cells[i]
+		capacity, _ := c.Law.line(c.branch)
+		f.l[i*w+diag] = capacity * f.perStep
+	}
+	for i := range b.edges {
+		e := &b.edges[i]
+		f.l[e.I*w+diag] += e.g
+		f.l[e.J*w+diag] += e.g
+		f.l[e.I*w+diag-(e.I-e.J)] -= e.g
+	}
+	clear(f.v)
+	p := len(b.nodes)
+	for i := range b.ports {
+		pt := &b.ports[i]
+		f.l[pt.Cell*w+diag] += pt.g
+		f.v[pt.Cell*p+pt.column] += pt.g
+	}
+	choleskyBand(f.l, len(b.cells), b.band)
+	forwardMany(f.l, f.v, len(b.cells), b.band, p)
+	respond(f.v, f.resp, len(b.cells), p)
+}
+
+// stage prepares one implicit stage: what the cells hold at its begin is in base [J]; the reply of the ports is left in s.
+func (b *Body) stage(f *factor) {
+	for i := range b.cells {
+		c := &b.cells[i]
+		_, d := c.Law.line(c.branch)
+		b.z[i] = (b.base[i] - d) * f.perStep
+	}
+	forward(f.l, b.z, len(b.cells), b.band)
+	p := len(b.nodes)
+	clear(b.s)
+	for i, z := range b.z {
+		row := f.v[i*p : i*p+p]
+		for j, v := range row {
+			b.s[j] += v * z
+		}
+	}
+}
+
+// finish solves the cells once the port temperatures are known, and tells whether all branches were right. Where they
+// were not, they are moved and the stage has to be made again.
+func (b *Body) finish(f *factor, ports []float64) (settled bool) {
+	p := len(b.nodes)
+	for i, z := range b.z {
+		row := f.v[i*p : i*p+p]
+		for j, v := range row {
+			z += v * ports[j]
+		}
+		b.y[i] = z
+	}
+	backward(f.l, b.y, len(b.cells), b.band)
+	settled = true
+	for i := range b.cells {
+		c := &b.cells[i]
+		if c.Law.Latent == 0 {
+			continue
+		}
+		if nb := c.Law.nextBranch(c.branch, b.y[i]); nb != c.branch {
+			c.branch, settled = nb, false
+		}
+	}
+	if !settled {
+		b.version++
+	}
+	return settled
+}
+
+// book books the ports' flows of one stage at the temperatures of the stage.
+func (b *Body) book(n *Network, weight float64) {
+	for i := range b.ports {
+		p := &b.ports[i]
+		e := weight * p.g * (n.w.at(n, p.Node) - b.y[p.Cell])
+		n.flows[p.flow].HourJ += e
+		n.w.booked[p.Node] -= e
+		b.booked += e
+	}
+}

@@ -1,0 +1,173 @@
+package thermal
+
+// Flow is heat that moves under one name, summed over everything that carries the name.
+type Flow struct {
+	Name string
+	// Crosses tells that the flow passes the boundary of the system: from a given node, or injected.
+	Crosses bool
+	// HourJ is the heat of the hour that was advanced last [J]: into the system for a crossing flow, from the
+	// first node to the second otherwise.
+	HourJ float64
+}
+
+func (n *Network) flow(name string, from, to Node) int {
+	crosses := from < 0 || n.nodes[from].given || n.nodes[to].given
+	if n.byName == nil {
+		n.byName = map[string]int{}
+	}
+	if i, ok := n.byName[name]; ok {
+		if n.flows[i].Crosses != crosses {
+			panic("thermal: flow " + name + " is both inside and across the boundary")
+		}
+		return i
+	}
+	n.flows = append(n.flows, Flow{Name: name, Crosses: crosses})
+	n.byName[name] = len(n.flows) - 1
+	return len(n.flows) - 1
+}
+
+// Flows are all flows with the heat of the last hour, in the order in which they were first named. Do not change them.
+func (n *Network) Flows() []Flow { return n.flows }
+
+// FlowIndex is the place of a named flow in Flows, -1 when there is none.
+func (n *Network) FlowIndex(name string) int {
+	if i, ok := n.byName[name]; ok {
+		return i
+	}
+	return -1
+}
+
+// book adds the heat of one stage: weight [s] times each flow at the stage's temperatures.
+func (n *Network) book(weight float64) {
+	for i := range n.joins {
+		j := &n.joins[i]
+		if j.g == 0 {
+			continue
+		}
+		q := j.g * (n.w.at(n, j.a) - n.w.at(n, j.b))
+		n.bookPair(j.flow, j.a, j.b, weight*q)
+	}
+	for i := range n.carries {
+		c := &n.carries[i]
+		if c.w == 0 {
+			continue
+		}
+		n.bookPair(c.flow, c.from, c.to, weight*c.w*n.w.at(n, c.from))
+	}
+	for i := range n.injects {
+		in := &n.injects[i]
+		n.flows[in.flow].HourJ += weight * in.q
+		n.w.booked[in.to] += weight * in.q
+	}
+	for _, b := range n.bodies {
+		b.book(n, weight)
+	}
+}
+
+// bookPair books heat e [J] from a to b. A crossing flow counts into the system positive.
+func (n *Network) bookPair(flow int, a, b Node, e float64) {
+	if n.flows[flow].Crosses && n.nodes[b].given {
+		n.flows[flow].HourJ -= e
+	} else {
+		n.flows[flow].HourJ += e
+	}
+	n.w.booked[a] -= e
+	n.w.booked[b] += e
+}
+
+// Balance is the account of the heat of one run: what crossed the boundary, netted by hour and cause, and what is stored.
+type Balance struct {
+	InJ, OutJ map[string]float64
+	StartJ    float64
+	net       []float64
+	node      []float64 // worst relative imbalance seen per node, see CloseDay
+	start     []float64 // heat held per node and body at the begin of the day
+	WorstNode string
+	WorstJ    float64
+}
+
+// NewBalance begins an account at the present state.
+func (n *Network) NewBalance() *Balance {
+	n.prepare()
+	b := &Balance{InJ: map[string]float64{}, OutJ: map[string]float64{}, StartJ: n.Stored()}
+	n.openDay(b)
+	return b
+}
+
+func (n *Network) openDay(b *Balance) {
+	b.start = b.start[:0]
+	for i := range n.nodes {
+		b.start = append(b.start, n.nodeHeat(Node(i)))
+	}
+	for _, bd := range n.bodies {
+		b.start = append(b.start, bd.Stored())
+		bd.booked = 0
+	}
+	clear(n.w.booked)
+}
+
+func (n *Network) nodeHeat(id Node) float64 {
+	if n.nodes[id].given {
+		return 0
+	}
+	return n.Heat(id)
+}
+
+// AddHour books the hour that was advanced last.
+func (n *Network) AddHour(b *Balance) {
+	for i := range n.flows {
+		f := &n.flows[i]
+		if !f.Crosses {
+			continue
+		}
+		if f.HourJ >= 0 {
+			b.InJ[f.Name] += f.HourJ
+		} else {
+			b.OutJ[f.Name] -= f.HourJ
+		}
+	}
+}
+
+// CloseDay compares, for every node and body, what was booked since the day was opened with what it holds more, and keeps
+// the worst difference [J]. It opens the next day.
+func (n *Network) CloseDay(b *Balance) {
+	for i := range n.nodes {
+		if !n.nodes[i].given {
+			b.worst(n.nodes[i].name, n.nodeHeat(Node(i))-b.start[i]-n.w.booked[i])
+		}
+	}
+	for i, bd := range n.bodies {
+		b.worst(bd.Name, bd.Stored()-b.start[len(n.nodes)+i]-bd.booked)
+	}
+	n.openDay(b)
+}
+
+func (b *Balance) worst(name string, diff float64) {
+	if diff < 0 {
+		diff = -diff
+	}
+	if diff > b.WorstJ || diff-diff != 0 {
+		b.WorstJ, b.WorstNode = diff, name
+	}
+}
+
+// Imbalance is |in - out - stored| over the heat that crossed inward, and the heat stored since the account began [J].
+func (n *Network) Imbalance(b *Balance) (rel, storedJ float64) {
+	in, out := 0.0, 0.0
+	for _, f := range n.flows {
+		in += b.InJ[f.Name]
+		out += b.OutJ[f.Name]
+	}
+	storedJ = n.Stored() - b.StartJ
+	d := in - out - storedJ
+	if d < 0 {
+		d = -d
+	}
+	if in == 0 {
+		if d == 0 {
+			return 0, storedJ
+		}
+		in = d
+	}
+	return d / in, storedJ
+}
