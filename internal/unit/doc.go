@@ -14,8 +14,9 @@
 //   - Like writes a value in the unit its writer used, so that Parse reads it
 //     back to within 1e-9 of its size.
 //
-// Values are kept in SI base units with three exceptions that follow the trade:
-// temperature levels in °C, air changes in 1/h and degree-hours in K h. The
+// Values are kept in SI base units with four exceptions that follow the trade:
+// temperature levels in °C, air changes in 1/h, degree-hours in K h and the mean
+// of daily irradiation in kWh/(m2 d). The
 // suffix of the kind (see Kind.Suffix) says so wherever a value is named.
 //
 // Factors are the exact definitions in: A. Thompson and B. N. Taylor, Guide for

@@ -51,6 +51,7 @@ var shows = [...]shown{
 	{Energy, SI, "kWh", "kWh", 0}, {Energy, US, "kWh", "kWh", 0},
 	{Irradiance, SI, "W/m2", "W/m²", 0}, {Irradiance, US, "Btu/(h ft2)", "Btu/(h ft²)", 0},
 	{Irradiation, SI, "kWh/m2", "kWh/m²", 0}, {Irradiation, US, "Btu/ft2", "Btu/ft²", 0},
+	{DailyIrradiation, SI, "kWh/m2d", "kWh/(m² d)", 0}, {DailyIrradiation, US, "Btu/ft2d", "Btu/(ft² d)", 0},
 	{DailyLight, SI, "mol/m2d", "mol/(m² d)", 0}, {DailyLight, US, "mol/m2d", "mol/(m² d)", 0},
 	{Flow, SI, "m3/h", "m³/h", 0}, {Flow, US, "cfm", "cfm", 0},
 	{AirChanges, SI, "ach", "ach", 0}, {AirChanges, US, "ach", "ach", 0},
@@ -59,6 +60,7 @@ var shows = [...]shown{
 	{Extinction, SI, "1/m", "1/m", 0}, {Extinction, US, "1/in", "1/in", 0},
 	{Moisture, SI, "%", "%", 0}, {Moisture, US, "%", "%", 0},
 	{Share, SI, "%", "%", 0}, {Share, US, "%", "%", 0},
+	{AreaRatio, SI, "cm2/m2", "cm²/m²", 0}, {AreaRatio, US, "in2/ft2", "in²/ft²", 0},
 	{Ratio, SI, "", "", 0}, {Ratio, US, "", "", 0},
 	{Count, SI, "", "", 0}, {Count, US, "", "", 0},
 }

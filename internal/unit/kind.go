@@ -27,6 +27,7 @@ const (
 	Energy                                // [J]
 	Irradiance                            // [W/m2]
 	Irradiation                           // [J/m2]
+	DailyIrradiation                      // mean of a day's sum [kWh/(m2 d)]
 	DailyLight                            // photosynthetic light [mol/(m2 d)]
 	Flow                                  // of a volume [m3/s]
 	AirChanges                            // [1/h]
@@ -35,6 +36,7 @@ const (
 	Extinction                            // of light in a sheet [1/m]
 	Moisture                              // water volume over soil volume [m3/m3]
 	Share                                 // part of a whole [1]
+	AreaRatio                             // openings over the area they lie in [m2/m2]
 	Ratio                                 // pure number, any size [1]
 	Count                                 // whole number of things [1]
 )
@@ -71,6 +73,7 @@ var kinds = [...]about{
 	Energy:                {"an energy", "_j", "'12 kWh' or '40000 Btu'", false, false},
 	Irradiance:            {"an irradiance", "_w_m2", "'800 W/m2' or '250 Btu/(h ft2)'", false, false},
 	Irradiation:           {"an irradiation", "_j_m2", "'4.2 kWh/m2' or '1300 Btu/ft2'", false, false},
+	DailyIrradiation:      {"a daily irradiation", "_kwh_m2d", "'4.2 kWh/m2d' or '15 MJ/m2d'", false, false},
 	DailyLight:            {"a daily light sum", "_mol_m2d", "'12 mol/m2d'", false, false},
 	Flow:                  {"a flow", "_m3_s", "'50 cfm', '85 m3/h' or '24 L/s'", false, false},
 	AirChanges:            {"an air change rate", "_ach", "'0.5 ach' or '0.5 1/h'", false, false},
@@ -79,6 +82,7 @@ var kinds = [...]about{
 	Extinction:            {"an extinction coefficient", "_per_m", "'19.6 1/m' or '0.0196 1/mm'", false, false},
 	Moisture:              {"a moisture by volume", "_m3_m3", "'20 %' or '0.2 m3/m3'", false, false},
 	Share:                 {"a share", "_share", "'50 %' or '0.5'", false, true},
+	AreaRatio:             {"a ratio of areas", "_m2_m2", "'3 cm2/m2' or '0.04 in2/ft2'", false, false},
 	Ratio:                 {"a ratio", "_ratio", "'1.526'", false, true},
 	Count:                 {"a count", "_count", "'12'", false, true},
 }

@@ -127,6 +127,12 @@ func TestParse(t *testing.T) {
 		{Share, "1", 1, 0, "", "bare share"},
 		{Ratio, "1.526", 1.526, 0, "", "bare ratio"},
 		{Count, "12", 12, 0, "", "bare count"},
+		{DailyIrradiation, "4.2 kWh/m2", 4.2, 0, "kWh/m2d", "the kind says that it is a day's"},
+		{DailyIrradiation, "4.2 kWh/m2 per day", 4.2, 0, "kWh/m2d", "words"},
+		{DailyIrradiation, "18 MJ/m2d", 5, 1e-15, "MJ/m2d", "18 / 3.6"},
+		{DailyIrradiation, "1000 Btu/ft2d", 3.15459074506, 1e-11, "Btu/ft2d", "1055.05585262 / (3.6 x 0.3048^2 x 1000)"},
+		{AreaRatio, "3 cm2/m2", 3e-4, 1e-15, "cm2/m2", "definition"},
+		{AreaRatio, "1 in2/ft2", 1. / 144, 1e-15, "in2/ft2", "definition"},
 		{DailyLight, "12 mol/(m2 d)", 12, 0, "mol/m2d", "definition"},
 	} {
 		q, err := Parse(c.kind, c.text)

@@ -152,6 +152,11 @@ var units = [...]entry{
 	{kind: Irradiation, name: "J/m2", num: 1, den: 1},
 	{kind: Irradiation, name: "Btu/ft2", num: btu, den: foot * foot},
 
+	{kind: DailyIrradiation, name: "kWh/m2d", num: 1, den: 1, also: []string{"kWh/(m2 d)", "kWh/m2"}},
+	{kind: DailyIrradiation, name: "Wh/m2d", num: 1, den: 1000, also: []string{"Wh/(m2 d)", "Wh/m2"}},
+	{kind: DailyIrradiation, name: "MJ/m2d", num: 1, den: 3.6, also: []string{"MJ/(m2 d)", "MJ/m2"}},
+	{kind: DailyIrradiation, name: "Btu/ft2d", num: btu, den: 3.6e6 * foot * foot, also: []string{"Btu/(ft2 d)", "Btu/ft2"}},
+
 	{kind: DailyLight, name: "mol/m2d", num: 1, den: 1, also: []string{"mol/(m2 d)"}},
 
 	{kind: Flow, name: "cfm", num: foot * foot * foot, den: 60, also: []string{"ft3/min"}},
@@ -193,6 +198,11 @@ var units = [...]entry{
 
 	{kind: Share, name: "%", num: 1, den: 100},
 	{kind: Share, name: "", num: 1, den: 1},
+	{kind: AreaRatio, name: "cm2/m2", num: 1, den: 1e4},
+	{kind: AreaRatio, name: "in2/ft2", num: inch * inch, den: foot * foot},
+	{kind: AreaRatio, name: "mm2/m2", num: 1, den: 1e6},
+	{kind: AreaRatio, name: "m2/m2", num: 1, den: 1},
+
 	{kind: Ratio, name: "", num: 1, den: 1},
 	{kind: Count, name: "", num: 1, den: 1},
 }
