@@ -42,7 +42,9 @@ var perezRows = [...]perezRow{
 //
 // with z the zenith angle [rad] and m the relative air mass; D is the strength
 // while the sun is up, the mean over UpShare.
-// Source: Perez et al. 1990.
+// Source: Perez et al. 1990. ISO 52010-1 prints eq. 4.7 with the sun's altitude in
+// place of z (and 1.014), which puts most hours into a clearer class; that is not
+// followed.
 func (s Sky) brightness() brightness {
 	if s.DiffuseWM2 <= 0 {
 		return brightness{}
@@ -51,6 +53,12 @@ func (s Sky) brightness() brightness {
 	k := 1.041 * z * z * z
 	epsilon := ((s.DiffuseWM2+s.BeamNormalWM2)/s.DiffuseWM2 + k) / (1 + k)
 	delta := s.DiffuseWM2 / s.UpShare * s.airMass() / s.ExtraterrestrialWM2()
+	return perez(epsilon, delta, z)
+}
+
+// perez returns F1 and F2 at a clearness ε, a brightness Δ and a zenith angle
+// [rad] (eq. 4.9).
+func perez(epsilon, delta, z float64) brightness {
 	c := &perezRows[0]
 	for i := 1; epsilon >= c.clearnessBelow && i < len(perezRows); i++ {
 		c = &perezRows[i]

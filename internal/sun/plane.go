@@ -91,13 +91,16 @@ func (p Plane) Irradiance(sky Sky) Irradiance {
 		i.IsotropicWM2 = sky.DiffuseWM2 * p.SkyView()
 		return i
 	}
-	a := max(0, cosTheta)
-	b := max(lowestCosZenith, cosZ)
-	f := sky.brightness()
-	i.BeamWM2 = sky.BeamNormalWM2 * a // eq. 4.4
-	i.CircumsolarWM2 = sky.DiffuseWM2 * f.circumsolar * a / b
-	i.IsotropicWM2 = sky.DiffuseWM2 * (1 - f.circumsolar) * p.SkyView()
-	i.HorizonWM2 = sky.DiffuseWM2 * f.horizon * p.Tilt.Sin()
-	i.HorizonWM2 = max(i.HorizonWM2, -i.CircumsolarWM2-i.IsotropicWM2)
+	i.BeamWM2 = sky.BeamNormalWM2 * max(0, cosTheta) // eq. 4.4
+	i.addSky(p, sky.DiffuseWM2, cosZ, sky.brightness())
 	return i
+}
+
+// addSky sets the three parts of the diffuse radiation D [W/m2] on the plane (eq. 4.5).
+func (i *Irradiance) addSky(p Plane, D, cosZ float64, f brightness) {
+	a := max(0, i.CosIncidence)
+	b := max(lowestCosZenith, cosZ)
+	i.CircumsolarWM2 = D * f.circumsolar * a / b
+	i.IsotropicWM2 = D * (1 - f.circumsolar) * p.SkyView()
+	i.HorizonWM2 = max(D*f.horizon*p.Tilt.Sin(), -i.CircumsolarWM2-i.IsotropicWM2)
 }
