@@ -85,7 +85,7 @@ func TestPadIsAStripWhenLong(t *testing.T) {
 }
 
 // A drum of 208 kg water with 1.7 m2 and 8 W/(m2 K), from 20 °C in air at -5 °C:
-// time constant 17.78 h, 7.73 °C after 12 h (hand evaluation, c 4186 J/(kg K)).
+// time constant 17.78 h, 7.73 °C after 12 h (closed form, c 4186 J/(kg K)).
 func TestDrumCooling(t *testing.T) {
 	l := Lump{HeatCapacity: 208 * 4186, Conductance: 1.7 * 8}
 	if off(l.TimeConstant()/hour, 17.78, 0.0051) || off(l.Temperature(20, -5, 12*hour), 7.73, 0.0051) {
@@ -108,7 +108,7 @@ func TestDrumWave(t *testing.T) {
 	}
 }
 
-// Carry-through of a lumped house, C in MJ/K: hand evaluation of tau ln(...), a tenth of an hour.
+// Carry-through of a lumped house, C in MJ/K: closed form tau ln(...), to a tenth of an hour.
 func TestLumpTimeTo(t *testing.T) {
 	for _, c := range []struct{ c, ua, want float64 }{{10, 60, 17.9}, {10, 100, 10.7}, {30, 100, 32.1}} {
 		if got := (Lump{c.c * 1e6, c.ua}).TimeTo(2, 10, -15) / hour; off(got, c.want, 0.0501) {
