@@ -29,7 +29,7 @@ func TestDiffuseShare(t *testing.T) {
 }
 
 // Library check values (c02), made with Spencer's series of 1971 on 1366.1 W/m2:
-// 1414.06 on the first of January, 1320.6 in June.
+// 1414.0 on 1 January, 1321.8 on 20 June, 1320.6 on 29 June.
 func TestSplit(t *testing.T) {
 	for _, c := range []struct {
 		name               string
