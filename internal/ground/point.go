@@ -1,0 +1,111 @@
+package ground
+
+import (
+	"fmt"
+
+	"suncellar/internal/thermal"
+)
+
+// halfResistance is that of the half cell behind a side as it now is, by frozen share [K/W].
+func (m *Mesh) halfResistance(b *thermal.Body, cell int, s side, length float64) float64 {
+	thawed, frozen := m.Cells[cell].resistance(s, length)
+	return thawed + b.IceShare(cell)*(frozen-thawed)
+}
+
+// FaceTemperature is the temperature of a face [°C] while its port stands at port [°C].
+func (m *Mesh) FaceTemperature(b *thermal.Body, face int, port float64) float64 {
+	f := &m.Faces[face]
+	t := b.T(f.Cell)
+	half := m.halfResistance(b, f.Cell, f.side, f.step)
+	film := m.rims[f.Rim].R / m.Area(face)
+	return t + (port-t)*half/(half+film)
+}
+
+// RimTemperature is the mean, over area, and the least of the face temperatures of a rim [°C] while its port stands at port [°C].
+func (m *Mesh) RimTemperature(b *thermal.Body, rim int, port float64) (mean, least float64) {
+	area, first := 0.0, true
+	for i := range m.Faces {
+		if m.Faces[i].Rim != rim {
+			continue
+		}
+		t, a := m.FaceTemperature(b, i, port), m.Area(i)
+		mean += a * t
+		area += a
+		if first || t < least {
+			least, first = t, false
+		}
+	}
+	return mean / area, least
+}
+
+// TemperatureAt is the temperature at a place [°C], bilinear between the middles of cells, with a kink where the medium
+// changes so that heat flow is continuous. It never looks across a hole: beyond the last middle it stays as that cell is.
+func (m *Mesh) TemperatureAt(b *thermal.Body, x, z float64) float64 {
+	return m.TemperatureWith(b, x, z, nil)
+}
+
+// TemperatureWith is TemperatureAt that runs on to the faces, whose ports stand at port(i) [°C]. A place without matter panics.
+func (m *Mesh) TemperatureWith(b *thermal.Body, x, z float64, port func(port int) float64) float64 {
+	c := m.CellAt(x, z)
+	if c < 0 {
+		panic(fmt.Sprintf("ground: there is no matter at (%g, %g) m", x, z))
+	}
+	v := view{m, b, port}
+	own := v.inRow(c, x)
+	s, d := m.Cells[c].towards(above, z)
+	up := m.beside[c][s]
+	if up < 0 {
+		return own + v.toFace(c, s, d)
+	}
+	return v.between(c, up, s, d, own, v.inRow(up, x))
+}
+
+// view is a mesh, a state of it and the temperatures of its ports.
+type view struct {
+	*Mesh
+	body *thermal.Body
+	port func(int) float64
+}
+
+// towards tells on which side of the middle a place is, of the pair that s belongs to, and how far from it [m].
+func (c *Cell) towards(s side, place float64) (side, float64) {
+	x, z := c.Middle()
+	if s == above {
+		x = z
+	}
+	if place < x {
+		return s ^ 1, x - place
+	}
+	return s, place - x
+}
+
+// inRow is the temperature at x at the height of a cell's middle [°C].
+func (v view) inRow(c int, x float64) float64 {
+	s, d := v.Cells[c].towards(right, x)
+	n := v.beside[c][s]
+	if n < 0 {
+		return v.body.T(c) + v.toFace(c, s, d)
+	}
+	return v.between(c, n, s, d, v.body.T(c), v.body.T(n))
+}
+
+// toFace is what is added at distance d from the middle of a cell towards its face on side s [K].
+func (v view) toFace(c int, s side, d float64) float64 {
+	f := v.face[c][s]
+	if f < 0 || v.port == nil {
+		return 0
+	}
+	return (v.FaceTemperature(v.body, f, v.port(v.Faces[f].Port)) - v.body.T(c)) * d / v.Cells[c].half(s)
+}
+
+// between is the temperature at distance d from the middle of cell c towards n beyond its side s, whose values are tc and tn.
+func (v view) between(c, n int, s side, d, tc, tn float64) float64 {
+	rc := v.halfResistance(v.body, c, s, v.Cells[c].span(s))
+	rn := v.halfResistance(v.body, n, s^1, v.Cells[n].span(s))
+	edge := tc + (tn-tc)*rc/(rc+rn)
+	if hc := v.Cells[c].half(s); d <= hc {
+		return tc + (edge-tc)*d/hc
+	}
+	over := (d - v.Cells[c].half(s)) / v.Cells[n].half(s)
+	return edge + (tn-edge)*min(1, over)
+}
