@@ -1,0 +1,161 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+	"sort"
+	"strings"
+
+	"suncellar/internal/unit"
+)
+
+// Known is what a plan may name without describing it.
+type Known struct {
+	Materials []string // of the library
+	Glazings  []string // of the library
+	Drums     []string // sizes of drums and totes
+	Colours   []string // of drums; nil: those of the table
+	Weather   bool     // a weather file is given beside the plan, so that it needs no climate
+}
+
+// Words that stand where a name could.
+const (
+	BareEarth = "bare earth" // build of a floor or an edge that is natural ground
+	LeftEnd   = "left end"   // face of an opening in the left end wall
+	RightEnd  = "right end"  // face of an opening in the right end wall
+)
+
+// Faces of the short form, in the order front to back round the room.
+const (
+	FrontWall    = "front wall"
+	GlazingFace  = "glazing"
+	BackRoofFace = "back roof" // of a pit only
+	BackWall     = "back wall"
+	FloorFace    = "floor"
+)
+
+// Faces lists the names of the faces of the section, without the end walls: of the short form front wall, glazing,
+// back roof (pit), back wall, floor; of the long form its edges in order.
+func (p *Plan) Faces() []string {
+	if p.Section != nil {
+		names := make([]string, len(p.Section.Edges))
+		for i, e := range p.Section.Edges {
+			names[i] = e.Name
+		}
+		return names
+	}
+	if p.Shape != nil && p.Shape.Kind == "lean-to" {
+		return []string{FrontWall, GlazingFace, BackWall, FloorFace}
+	}
+	return []string{FrontWall, GlazingFace, BackRoofFace, BackWall, FloorFace}
+}
+
+// Check finds what is wrong between the values of a plan that was read, all at once, in the order of the file.
+// A rule is left out where one of its values could not be read: Read has reported that.
+func Check(p *Plan, known Known) []Finding {
+	if known.Colours == nil {
+		known.Colours = colours()
+	}
+	c := &checker{p: p, known: known}
+	c.section()
+	c.builds()
+	c.glazings()
+	c.openings()
+	c.sunShares()
+	c.climate()
+	c.snow()
+	c.store()
+	c.floorPlan()
+	c.site()
+	c.leakage()
+	c.seasons()
+	c.boards()
+	c.names()
+	return sorted(c.findings)
+}
+
+type checker struct {
+	p        *Plan
+	known    Known
+	findings []Finding
+}
+
+// fail reports an error at a path, or at the nearest part above it that was written.
+func (c *checker) fail(path, message, hint string) { c.add(Error, path, message, hint) }
+
+func (c *checker) warn(path, message, hint string) { c.add(Warning, path, message, hint) }
+
+func (c *checker) add(s Severity, path, message, hint string) {
+	at := c.p.Origins.place(path)
+	c.findings = append(c.findings, Finding{
+		File: at.file, Line: at.line, Column: at.column, Path: path, Message: message, Hint: hint, Severity: s,
+	})
+}
+
+// read tells whether all values were read without an error, or have a default.
+func (c *checker) read(paths ...string) bool {
+	for _, p := range paths {
+		if _, ok := c.p.Origins.At(p); !ok {
+			return false
+		}
+	}
+	return true
+}
+
+// written tells whether a path stands in the file or in a change, whatever came of it.
+func (c *checker) written(path string) bool {
+	_, ok := c.p.Origins.places[path]
+	return ok
+}
+
+// exactly reports unless one and only one of two paths is written.
+func (c *checker) exactly(path, a, b, doc string) {
+	has, other := c.written(join(path, a)), c.written(join(path, b))
+	switch {
+	case has && other:
+		c.fail(join(path, b), fmt.Sprintf("%s and %s are both given", a, b), "give one of them: "+doc)
+	case !has && !other:
+		c.fail(path, fmt.Sprintf("neither %s nor %s is given", a, b), doc)
+	}
+}
+
+// named reports a name that is not in a list. other are further words allowed there.
+func (c *checker) named(path, name, what string, allowed []string, other ...string) {
+	if !c.read(path) || slices.Contains(allowed, name) || slices.Contains(other, name) {
+		return
+	}
+	all := append(slices.Clone(allowed), other...)
+	hint := "the plan has none"
+	if len(all) > 0 {
+		hint = "known: " + strings.Join(all, ", ")
+	}
+	if near, ok := unit.Nearest(name, all); ok {
+		hint = fmt.Sprintf("did you mean %q?", near)
+	}
+	c.fail(path, fmt.Sprintf("there is no %s %q", what, name), hint)
+}
+
+// value is the quantity at a path for a message: as it was written, or as its default is.
+func (c *checker) value(path string) string {
+	v, _ := c.p.Origins.At(path)
+	return v.Text
+}
+
+func sortedKeys[V any](m map[string]V) []string {
+	names := make([]string, 0, len(m))
+	for name := range m {
+		names = append(names, name)
+	}
+	sort.Strings(names)
+	return names
+}
+
+func (c *checker) buildNames() []string { return sortedKeys(c.p.Builds) }
+
+func (c *checker) glazingNames() []string {
+	return append(sortedKeys(c.p.Glazings), c.known.Glazings...)
+}
+
+func (c *checker) materialNames() []string {
+	return append(sortedKeys(c.p.Materials), c.known.Materials...)
+}
