@@ -65,7 +65,7 @@ func (p *Plan) Written(path string, si float64) (Change, error) {
 // change is found as it would be in the file. The result is as whole as that of Read: nil is never returned.
 func (p *Plan) Apply(changes ...Change) (*Plan, []Finding) {
 	root := p.root.clone()
-	e := editor{table: table{}}
+	e := editor{}
 	for _, c := range changes {
 		root = e.apply(root, c)
 	}
@@ -85,7 +85,6 @@ func Apply(name string, text []byte, changes ...Change) (*Plan, []Finding) {
 
 // editor makes changes in a tree of nodes, guided by the table.
 type editor struct {
-	table    table
 	findings []Finding
 }
 
@@ -174,7 +173,7 @@ func (n *node) moved(at place, origin Origin) {
 }
 
 func (e *editor) setKey(t reflect.Type, owner *field, n *node, rest []step, path string, c Change) (*node, *trouble) {
-	fields := e.table.of(t)
+	fields := theTable()[t]
 	for i := range fields {
 		f := &fields[i]
 		if rest[0].number >= 0 || f.key != rest[0].name {

@@ -86,10 +86,7 @@ func (c *checker) fail(path, message, hint string) { c.add(Error, path, message,
 func (c *checker) warn(path, message, hint string) { c.add(Warning, path, message, hint) }
 
 func (c *checker) add(s Severity, path, message, hint string) {
-	at := c.p.Origins.place(path)
-	c.findings = append(c.findings, Finding{
-		File: at.file, Line: at.line, Column: at.column, Path: path, Message: message, Hint: hint, Severity: s,
-	})
+	c.findings = append(c.findings, c.p.Place(Finding{Path: path, Message: message, Hint: hint, Severity: s}))
 }
 
 // read tells whether all values were read without an error, or have a default.

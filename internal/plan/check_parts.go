@@ -228,7 +228,7 @@ func (c *checker) boards() {
 // names checks that the parts of one kind can be told apart.
 func (c *checker) names() {
 	root := reflect.ValueOf(c.p).Elem()
-	for _, f := range fieldsOf(root.Type()) {
+	for _, f := range theTable()[root.Type()] {
 		c.unique(root.Field(f.at), f.key)
 	}
 	if c.p.Section != nil {
@@ -262,7 +262,7 @@ func (c *checker) unique(parts reflect.Value, path string) {
 
 // colours are those of the table.
 func colours() []string {
-	for _, f := range fieldsOf(reflect.TypeFor[Row]()) {
+	for _, f := range theTable()[reflect.TypeFor[Row]()] {
 		if f.key == "colour" {
 			return f.enum
 		}

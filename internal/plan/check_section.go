@@ -87,7 +87,7 @@ func (c *checker) polygon(s *Section) {
 		}
 		sound = sound && c.read(item(join(path, "to"), 0), item(join(path, "to"), 1))
 	}
-	if sound && c.read("section.start[0]", "section.start[1]") {
+	if sound && c.written("section.edges") && c.read("section.start[0]", "section.start[1]") {
 		c.corners(s)
 	}
 }

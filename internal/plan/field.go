@@ -2,7 +2,9 @@ package plan
 
 import (
 	"reflect"
+	"slices"
 	"strings"
+	"sync"
 )
 
 // field is one row of the table: a struct field with its tags read.
@@ -16,6 +18,7 @@ type field struct {
 	def     string // "" for none
 	source  string
 	must    bool
+	unless  []string // siblings, as key or key=value
 	short   string
 	doc     string
 }
@@ -43,21 +46,46 @@ func fieldsOf(t reflect.Type) []field {
 		if enum := tag.Get("enum"); enum != "" {
 			f.enum = strings.Split(enum, "|")
 		}
+		if unless := tag.Get("unless"); unless != "" {
+			f.unless = strings.Split(unless, "|")
+		}
 		fields = append(fields, f)
 	}
 	return fields
 }
 
-// table keeps the fields of each struct for one walk.
+// table holds the fields of every struct of a plan.
 type table map[reflect.Type][]field
 
-func (t table) of(s reflect.Type) []field {
-	fields, ok := t[s]
-	if !ok {
-		fields = fieldsOf(s)
-		t[s] = fields
+// theTable is read from the tags once; nothing writes to it afterwards.
+var theTable = sync.OnceValue(func() table {
+	t := table{}
+	t.add(reflect.TypeFor[Plan]())
+	return t
+})
+
+// add reads the tags of a struct and of all structs within it.
+func (t table) add(s reflect.Type) {
+	for s.Kind() == reflect.Pointer || s.Kind() == reflect.Slice || s.Kind() == reflect.Map {
+		s = s.Elem()
 	}
-	return fields
+	_, single := reflect.New(s).Interface().(word)
+	if _, done := t[s]; done || single || s.Kind() != reflect.Struct {
+		return
+	}
+	t[s] = fieldsOf(s)
+	for _, f := range t[s] {
+		t.add(s.Field(f.at).Type)
+	}
+}
+
+// pointless tells whether a sibling stands in the mapping that leaves nothing to assume for the field.
+func (f *field) pointless(siblings *node) bool {
+	return slices.ContainsFunc(f.unless, func(rule string) bool {
+		key, want, valued := strings.Cut(rule, "=")
+		n := siblings.get(key)
+		return n != nil && (!valued || n.text == want)
+	})
 }
 
 func keys(fields []field) []string {

@@ -58,6 +58,14 @@ func (f Finding) Error() string {
 	return b.String()
 }
 
+// Place fills in file, line and column of a finding from its path: where the value is written, or the nearest part
+// above it that is.
+func (p *Plan) Place(f Finding) Finding {
+	at := p.Origins.place(f.Path)
+	f.File, f.Line, f.Column = at.file, at.line, at.column
+	return f
+}
+
 // Failed tells whether any of the findings is an error.
 func Failed(findings []Finding) bool {
 	return slices.ContainsFunc(findings, func(f Finding) bool { return f.Severity == Error })

@@ -14,6 +14,7 @@
 //	default  what is assumed when the key is left out, as it would be written in the file
 //	source   where the default comes from, shown to the grower beside "assumed"
 //	must     "yes" when the key has to be given
+//	unless   siblings that make the default pointless: key, or key=value, separated by |; nothing is assumed beside them
 //	short    the key a single value is read as, where it stands in place of the keys
 //	doc      one line for people
 package plan
@@ -124,7 +125,7 @@ type Glazing struct {
 	Gaps          []Gap    `key:"gaps" doc:"one fewer than the panes"`
 	Transmittance *float64 `key:"transmittance" kind:"share" range:"0.01..0.99" doc:"solar transmittance at normal incidence, when no panes are given"`
 	UValue        *float64 `key:"u_value" kind:"transmittance" range:"0.2..8" doc:"declared U, upright, when no panes are given"`
-	Sheets        int      `key:"sheets" kind:"count" range:"1..9" default:"2" source:"twin wall is the usual sheet" doc:"walls of the sheet, when no panes are given"`
+	Sheets        int      `key:"sheets" kind:"count" range:"1..9" unless:"panes" default:"2" source:"twin wall is the usual sheet" doc:"walls of the sheet, when no panes are given"`
 }
 
 // Pane is one sheet of a glazing.
@@ -175,7 +176,7 @@ type Shape struct {
 	FrontHeight   float64  `key:"front_height" kind:"length" range:"0..3" default:"0.3 m" source:"clear of lying snow; own judgement" doc:"front wall above grade, where the glazing starts"`
 	BackHeight    float64  `key:"back_height" kind:"length" range:"0..6" must:"yes" doc:"back wall above grade"`
 	GlazingSlope  *float64 `key:"glazing_slope" kind:"angle" range:"10..90" doc:"slope of the glazing from level; needed for a pit"`
-	BackRoofSlope float64  `key:"back_roof_slope" kind:"angle" range:"0..70" default:"35 deg" source:"own judgement" doc:"slope of the back roof of a pit"`
+	BackRoofSlope float64  `key:"back_roof_slope" kind:"angle" range:"0..70" unless:"kind=lean-to" default:"35 deg" source:"own judgement" doc:"slope of the back roof of a pit"`
 	Glazing       string   `key:"glazing" must:"yes" doc:"name of a glazing, from the library or from glazings:"`
 	FrontWall     string   `key:"front_wall" must:"yes" doc:"build"`
 	BackWall      string   `key:"back_wall" must:"yes" doc:"build"`
@@ -280,7 +281,7 @@ type Fan struct {
 type Leakage struct {
 	AirChanges *float64 `key:"air_changes" kind:"air_changes" range:"0..60" doc:"fixed air change of the whole volume (1/h), air of the site's own density"`
 	Area       *float64 `key:"area" kind:"area" range:"0..2" doc:"effective leakage area at 4 Pa"`
-	PerArea    float64  `key:"per_area" kind:"ratio" range:"0..0.01" default:"3 cm2/m2" source:"own judgement, between a sealed and a boarded house; the weakest input of all" doc:"effective leakage area per m2 of envelope above grade, when neither is given"`
+	PerArea    float64  `key:"per_area" kind:"ratio" range:"0..0.01" unless:"air_changes|area" default:"3 cm2/m2" source:"own judgement, between a sealed and a boarded house; the weakest input of all" doc:"effective leakage area per m2 of envelope above grade, when neither is given"`
 }
 
 // Heat is heat given off by something inside.
@@ -300,7 +301,7 @@ type Store struct {
 type Row struct {
 	Name     string   `key:"name" must:"yes" doc:"name"`
 	Drums    int      `key:"drums" kind:"count" range:"0..500" must:"yes" doc:"how many, all tiers"`
-	Size     string   `key:"size" default:"drum 55 gal" source:"the usual drum" doc:"drum 55 gal, drum 30 gal, tote 275 gal, tote 330 gal; or give diameter and height"`
+	Size     string   `key:"size" unless:"diameter|height" default:"drum 55 gal" source:"the usual drum" doc:"drum 55 gal, drum 30 gal, tote 275 gal, tote 330 gal; or give diameter and height"`
 	Diameter *float64 `key:"diameter" kind:"length" range:"0.05..3" doc:"outside diameter of a drum of your own"`
 	Height   *float64 `key:"height" kind:"length" range:"0.05..3" doc:"height of a drum of your own"`
 	Colour   string   `key:"colour" enum:"black|dark blue|blue|green|grey|white|clear" default:"black" source:"trade: dark drums" doc:"of the drums"`

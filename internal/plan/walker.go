@@ -10,7 +10,6 @@ import (
 
 // walker fills the structs from the nodes, driven by the table in the struct tags: no key has code of its own.
 type walker struct {
-	table    table
 	origins  *Origins
 	findings []Finding
 }
@@ -19,7 +18,7 @@ type walker struct {
 func walk(name string, root *node) (*Plan, []Finding) {
 	p := &Plan{file: name, root: root}
 	p.Origins = Origins{index: map[string]int{}, places: map[string]place{"": {name, 1, 1}}}
-	w := &walker{table: table{}, origins: &p.Origins}
+	w := &walker{origins: &p.Origins}
 	if root.shape == broken {
 		return p, nil
 	}
@@ -39,10 +38,10 @@ func (w *walker) structure(v reflect.Value, n *node, path string, owner *field) 
 		n = &node{shape: mapping, at: n.at, entries: []entry{{owner.short, n.at, n}}}
 	}
 	if n != nil && n.shape != mapping {
-		w.report(n.at, path, fmt.Sprintf("keys with values are wanted here, this is %s", n.shape), "allowed keys: "+strings.Join(keys(w.table.of(v.Type())), ", "))
+		w.report(n.at, path, fmt.Sprintf("keys with values are wanted here, this is %s", n.shape), "allowed keys: "+strings.Join(keys(theTable()[v.Type()]), ", "))
 		return
 	}
-	fields := w.table.of(v.Type())
+	fields := theTable()[v.Type()]
 	if n != nil {
 		w.unknown(n, path, fields)
 	}
@@ -99,7 +98,7 @@ func (w *walker) keyed(v reflect.Value, n *node, path string, f *field, parent *
 		w.value(v, n, path, f)
 	case f.must && parent != nil:
 		w.report(parent.at, path, "is missing", f.doc)
-	case f.def != "":
+	case f.def != "" && !f.pointless(parent):
 		w.value(v, &node{shape: scalar, text: f.def, origin: Assumed, source: f.source}, path, f)
 	case v.Kind() == reflect.Struct && !f.must && !isWord(v):
 		w.structure(v, nil, path, f)

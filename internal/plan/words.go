@@ -173,7 +173,8 @@ func (b *Behind) read(text string) *trouble {
 	rest, ok := strings.CutPrefix(text, "fixed ")
 	if !ok {
 		bad := &trouble{0, fmt.Sprintf("%q is not read here, allowed: air, soil, adiabatic, fixed 10 degC", text), ""}
-		if near, ok := unit.Nearest(text, append(words, "fixed")); ok {
+		first, _, _ := strings.Cut(text, " ")
+		if near, ok := unit.Nearest(first, append(words, "fixed")); ok {
 			bad.hint = fmt.Sprintf("did you mean %q?", near)
 		}
 		return bad
