@@ -3,29 +3,51 @@ package thermal
 import "math"
 
 // Symmetric positive definite band matrices, kept by rows: entry (i,j), i-band <= j <= i, stands at i*(band+1)+band-(i-j).
-// The factor keeps the reciprocal of its diagonal. Sums run in four chains, which is what two adders can keep busy.
+// The factor keeps the reciprocal of its diagonal. Sums run in four chains or by fours, which is what two adders can keep busy.
 
-// choleskyBand factors in place. A matrix that is not positive definite is a mistake of the caller.
+// choleskyBand factors in place. A matrix that is not positive definite is a mistake of the caller. Columns go by fours: the row
+// is read once for four sums over the columns that are done, then the four are finished one by one.
 func choleskyBand(l []float64, n, band int) {
 	w := band + 1
 	for i := 0; i < n; i++ {
 		first := max(0, i-band)
-		ri := l[i*w : i*w+w]
-		for j := first; j < i; j++ {
-			// columns from..j-1 are in both rows
-			from := max(first, j-band)
-			k := j - from
-			a := ri[band-(i-from) : band-(i-from)+k]
-			c := l[j*w+band-k : j*w+band]
-			ri[band-(i-j)] = (ri[band-(i-j)] - dot(a, c)) * l[j*w+band]
+		a := l[i*w+band-(i-first) : i*w+w] // the row from column first to its diagonal
+		j := first
+		for ; j+4 <= i; j += 4 {
+			k := j - first
+			c0, c1 := l[j*w+band-k:j*w+w], l[(j+1)*w+band-1-k:(j+1)*w+w]
+			c2, c3 := l[(j+2)*w+band-2-k:(j+2)*w+w], l[(j+3)*w+band-3-k:(j+3)*w+w]
+			s0, s1, s2, s3 := dotFour(a[:k], c0, c1, c2, c3)
+			x := a[k : k+4]
+			d1, d2, d3 := c1[k:k+2], c2[k:k+3], c3[k:k+4]
+			x[0] = (x[0] - s0) * c0[k]
+			x[1] = (x[1] - s1 - float64(x[0]*d1[0])) * d1[1]
+			x[2] = (x[2] - s2 - float64(x[0]*d2[0]) - float64(x[1]*d2[1])) * d2[2]
+			x[3] = (x[3] - s3 - float64(x[0]*d3[0]) - float64(x[1]*d3[1]) - float64(x[2]*d3[2])) * d3[3]
 		}
-		a := ri[band-(i-first) : band]
-		d := ri[band] - dot(a, a)
+		for ; j < i; j++ {
+			k := j - first
+			a[k] = (a[k] - dot(a[:k], l[j*w+band-k:j*w+band])) * l[j*w+band]
+		}
+		k := i - first
+		d := a[k] - dot(a[:k], a[:k])
 		if !(d > 0) {
 			panic("thermal: matrix of a body is not positive definite")
 		}
-		ri[band] = 1 / math.Sqrt(d)
+		a[k] = 1 / math.Sqrt(d)
 	}
+}
+
+// dotFour is the products of a with c0 to c3.
+func dotFour(a, c0, c1, c2, c3 []float64) (s0, s1, s2, s3 float64) {
+	c0, c1, c2, c3 = c0[:len(a)], c1[:len(a)], c2[:len(a)], c3[:len(a)]
+	for i, v := range a {
+		s0 += float64(v * c0[i])
+		s1 += float64(v * c1[i])
+		s2 += float64(v * c2[i])
+		s3 += float64(v * c3[i])
+	}
+	return s0, s1, s2, s3
 }
 
 func dot(a, b []float64) float64 {
@@ -68,25 +90,34 @@ func backward(l, x []float64, n, band int) {
 	}
 }
 
-// forwardMany solves L V = B in place for p right sides kept by rows (n x p).
+// forwardMany solves L V = B in place for p right sides kept by rows (n x p), four of them at a time.
 func forwardMany(l, v []float64, n, band, p int) {
 	w := band + 1
 	for i := 0; i < n; i++ {
 		first := max(0, i-band)
-		vi := v[i*p : i*p+p]
-		for j := first; j < i; j++ {
-			a := l[i*w+band-(i-j)]
-			if a == 0 {
-				continue
+		row, r := l[i*w+band-(i-first):i*w+band], l[i*w+band]
+		c := 0
+		for ; c+4 <= p; c += 4 {
+			var s0, s1, s2, s3 float64
+			at := first*p + c
+			for _, a := range row {
+				q := v[at : at+4 : at+4]
+				s0 += float64(a * q[0])
+				s1 += float64(a * q[1])
+				s2 += float64(a * q[2])
+				s3 += float64(a * q[3])
+				at += p
 			}
-			vj := v[j*p : j*p+p]
-			for c := range vi {
-				vi[c] -= float64(a * vj[c])
-			}
+			q := v[at : at+4 : at+4]
+			q[0], q[1], q[2], q[3] = (q[0]-s0)*r, (q[1]-s1)*r, (q[2]-s2)*r, (q[3]-s3)*r
 		}
-		r := l[i*w+band]
-		for c := range vi {
-			vi[c] *= r
+		for ; c < p; c++ {
+			s, at := 0.0, first*p+c
+			for _, a := range row {
+				s += float64(a * v[at])
+				at += p
+			}
+			v[at] = (v[at] - s) * r
 		}
 	}
 }
