@@ -1,0 +1,180 @@
+package weather
+
+import (
+	"math"
+	"time"
+
+	"suncellar/internal/sun"
+)
+
+// draft is a series while a reader fills it: the hours, the line each came from, and what was
+// found wrong so far.
+type draft struct {
+	*findings
+	series Series
+	line   []int // line of the file of each hour, 0 where no row was found
+	read   [quantities]bool
+}
+
+// put stores a value in hour i after holding it against what is possible; cell is where it stands.
+// Numbers are in the unit of facts. Small negative sun is an instrument's zero and becomes 0.
+func (d *draft) put(i int, q quantity, value float64, line int, c cell) {
+	f := facts[q]
+	if !(value >= f.low && value <= f.high) {
+		d.add(line, c.column, "%s is %s, must be %g to %g %s", f.name, quote(c.text), f.low, f.high, f.unit)
+		return
+	}
+	if (q == global || q == beam || q == diffuse) && value <= 0 {
+		value = 0
+	}
+	*d.series.Hours[i].value(q) = value
+	d.read[q] = true
+}
+
+// quote shortens a cell for an error.
+func quote(s string) string {
+	const most = 40
+	if len(s) > most {
+		s = s[:most] + "..."
+	}
+	return "\"" + s + "\""
+}
+
+// finish bridges short gaps, refuses long ones, holds the values against each other and returns
+// the series, or all that was found wrong.
+func (d *draft) finish() (Series, error) {
+	if d.total > 0 {
+		return Series{}, d.err()
+	}
+	if len(d.series.Hours) == 0 {
+		d.add(0, 0, "no hours of weather found")
+		return Series{}, d.err()
+	}
+	if !d.read[airTemperature] {
+		d.add(0, 0, "no air temperature found, it must be given")
+		return Series{}, d.err()
+	}
+	d.capDewPoint()
+	if d.bridge(airTemperature, nil); d.total > 0 {
+		return Series{}, d.err() // before the sun's place is computed for hours that are not there
+	}
+	suns := sunHours(d.series)
+	for q := airTemperature + 1; q < quantities; q++ {
+		d.bridge(q, suns)
+	}
+	if d.total > 0 {
+		return Series{}, d.err()
+	}
+	flagSun(&d.series, suns)
+	return d.series, nil
+}
+
+// bridge looks for the gaps of one quantity.
+func (d *draft) bridge(q quantity, suns []sun.Span) {
+	if !d.read[q] {
+		d.series.note(Missing, facts[q].name, -1, len(d.series.Hours), "the file has none")
+		return
+	}
+	hours, f := d.series.Hours, facts[q]
+	left := 0
+	for first := 0; first < len(hours); first++ {
+		if !math.IsNaN(*hours[first].value(q)) {
+			continue
+		}
+		after := first
+		for after < len(hours) && math.IsNaN(*hours[after].value(q)) {
+			after++
+		}
+		if !d.close(q, first, after, suns) {
+			left += after - first
+			if f.must && !d.canDerive(q, first, after) {
+				d.add(d.lineNear(first), 0, "%s is missing for %d h, %s to %s; at most %d h are bridged", f.name, after-first,
+					stamp(d.series.HourStart(first)), stamp(d.series.HourStart(after)), f.fillHours)
+			}
+		}
+		first = after
+	}
+	if left > 0 {
+		d.series.note(Missing, f.name, -1, left, "left open, to be derived or taken as stated")
+	}
+}
+
+// close bridges the gap of hours first to after-1 where that is sound, and tells so.
+func (d *draft) close(q quantity, first, after int, suns []sun.Span) bool {
+	hours, f := d.series.Hours, facts[q]
+	if isSun(q) && allDark(suns, first, after) {
+		for i := first; i < after; i++ {
+			*hours[i].value(q) = 0
+		}
+		d.series.note(Filled, f.name, first, after-first, "the sun is below the horizon, 0 taken")
+		return true
+	}
+	if after-first > f.fillHours {
+		return false
+	}
+	a, b := math.NaN(), math.NaN()
+	if first > 0 {
+		a = *hours[first-1].value(q)
+	}
+	if after < len(hours) {
+		b = *hours[after].value(q)
+	}
+	switch {
+	case math.IsNaN(a):
+		a = b
+	case math.IsNaN(b):
+		b = a
+	}
+	for i := first; i < after; i++ {
+		share := float64(i-first+1) / float64(after-first+1)
+		*hours[i].value(q) = a + (b-a)*share
+	}
+	d.series.note(Filled, f.name, first, after-first, "bridged by a straight line")
+	return true
+}
+
+// canDerive tells whether what lacks in the gap follows from the other sun values.
+func (d *draft) canDerive(q quantity, first, after int) bool {
+	if q != global {
+		return false
+	}
+	for _, h := range d.series.Hours[first:after] {
+		if math.IsNaN(h.BeamWM2) || math.IsNaN(h.DiffuseWM2) {
+			return false
+		}
+	}
+	return true
+}
+
+// lineNear returns the line of hour i, or of the next hour that has one.
+func (d *draft) lineNear(i int) int {
+	for ; i < len(d.line); i++ {
+		if d.line[i] > 0 {
+			return d.line[i]
+		}
+	}
+	return 0
+}
+
+// capDewPoint takes a dew point above the air temperature as the air temperature. Rounding in
+// the files makes it differ by a tenth; more is told.
+func (d *draft) capDewPoint() {
+	doubtful, worst := 0, 0.0
+	for i := range d.series.Hours {
+		h := &d.series.Hours[i]
+		if over := h.DewPointC - h.AirC; over > 0 {
+			h.DewPointC = h.AirC
+			if over > 0.2 {
+				doubtful++
+				worst = max(worst, over)
+			}
+		}
+	}
+	if doubtful > 0 {
+		d.series.note(Flagged, "dew point", -1, doubtful, "above the air temperature by up to %.1f K, taken as the air temperature", worst)
+	}
+}
+
+func isSun(q quantity) bool { return q == global || q == beam || q == diffuse }
+
+func stamp(t time.Time) string { return t.Format("2006-01-02 15:04") }

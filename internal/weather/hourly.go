@@ -1,0 +1,98 @@
+package weather
+
+import (
+	"math"
+	"time"
+)
+
+// temperatureShape is where air stands between the day's lowest (0) and highest (1) temperature at a solar hour, 0 to 24:
+//
+//	Γ = 0.44 - 0.46 sin(ω t + 0.9) + 0.11 sin(2 ω t + 0.9), ω = π/12
+//
+// Source: Campbell and Norman, An Introduction to Environmental Biophysics, 1998, eq. 2.2.
+func temperatureShape(solarHour float64) float64 {
+	w := math.Pi / 12 * solarHour
+	return 0.44 - 0.46*math.Sin(w+0.9) + 0.11*math.Sin(2*w+0.9)
+}
+
+// airAt is the air [°C] at a solar hour of day d: until 5 h between the highest of the day before and today's lowest, from 14 h
+// between today's highest and tomorrow's lowest. Campbell and Norman 1998, eq. 2.3.
+func airAt(days []dayWeather, d int, solarHour float64) float64 {
+	n := len(days)
+	if solarHour < 0 {
+		d, solarHour = (d+n-1)%n, solarHour+24
+	}
+	if solarHour >= 24 {
+		d, solarHour = (d+1)%n, solarHour-24
+	}
+	high, low := days[d].highC, days[d].lowC
+	if solarHour < 5 {
+		high = days[(d+n-1)%n].highC
+	}
+	if solarHour > 14 {
+		low = days[(d+1)%n].lowC
+	}
+	g := temperatureShape(solarHour)
+	return high*g + low*(1-g)
+}
+
+// air fills the air temperature and corrects the days until the months' mean lows and highs, counted over the hours as a station's log would be,
+// meet the normals.
+func (m maker) air(n Normals) {
+	const rounds = 12
+	shift := m.solarShift()
+	month := monthOf()
+	for range rounds {
+		for i := range m.series.Hours {
+			d := i / 24
+			m.series.Hours[i].AirC = airAt(m.days, d, float64(i%24+1)+shift[d])
+		}
+		for k, got := range m.series.Months() {
+			for d := range m.days {
+				if month[d] == k {
+					m.days[d].lowC += n.MeanLowC[k] - got.MeanLowC
+					m.days[d].highC += n.MeanHighC[k] - got.MeanHighC
+				}
+			}
+		}
+	}
+}
+
+// solarShift is by how many hours the sun's clock is ahead of the zone's on each day.
+func (m maker) solarShift() []float64 {
+	out := make([]float64, len(m.days))
+	_, offset := m.series.Start.Zone()
+	meridian := m.series.Place.LongitudeDeg/15 - float64(offset)/3600
+	for d := range out {
+		out[d] = meridian + m.suns[d*24+12].EquationOfTime.Hours()
+	}
+	return out
+}
+
+// dewPoint fills the dew point: the lowest temperature of a wet day, 1.5 K less on a dry one, on straight lines between the days' noons, moved by month to
+// the normals where they give it, and nowhere above the air.
+// The lowest temperature as dew point: FAO paper 56, eq. 48; the dry day's step from memory (1 to 2 K).
+func (m maker) dewPoint(n Normals) {
+	const dryStep = 1.5
+	var dew [365]float64
+	for d, day := range m.days {
+		dew[d] = day.lowC
+		if !day.wet {
+			dew[d] -= dryStep
+		}
+	}
+	month := monthOf()
+	if len(n.DewPointC) == 12 {
+		means := monthMeans(dew)
+		for d := range dew {
+			dew[d] += n.DewPointC[month[d]] - means[month[d]]
+		}
+	}
+	for i := range m.series.Hours {
+		h := &m.series.Hours[i]
+		h.DewPointC = min(h.AirC, overNoons(dew[:], i))
+	}
+	if len(n.DewPointC) == 0 {
+		m.series.note(Assumed, "dew point", 0, int(m.series.End().Sub(m.series.Start)/time.Hour), "near the lowest air temperature of the day")
+	}
+}

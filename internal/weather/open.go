@@ -1,0 +1,40 @@
+package weather
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// Open reads a weather file of any of the formats known, told by its content. Errors name the file without its folder.
+func Open(path string, options ReadOptions) (Series, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return Series{}, fmt.Errorf("reading weather: %w", err)
+	}
+	defer f.Close()
+	return Read(f, filepath.Base(path), options)
+}
+
+// Read reads weather of any of the formats known, told by its content. name stands for the file in errors.
+func Read(r io.Reader, name string, options ReadOptions) (Series, error) {
+	content, err := text(r, name)
+	if err != nil {
+		return Series{}, err
+	}
+	head := content[:min(len(content), 4096)]
+	switch {
+	case strings.Contains(head, "\ntime(UTC),") || strings.Contains(head, "Irradiance Time Offset"):
+		return readPVGIS(content, name, options)
+	case strings.Contains(head, "ETR (W/m^2)") || strings.Contains(head, "Date (MM/DD/YYYY)"):
+		return readTMY3(content, name)
+	case strings.HasPrefix(strings.TrimSpace(head), "#"):
+		return readPlain(content, name)
+	}
+	return Series{}, &FileError{Total: 1, Findings: []Finding{{
+		File: name, Line: 1, What: "the format is not known; known are TMY3 CSV, PVGIS typical year CSV and the plain weather CSV",
+		Hint: "a table of your own becomes a plain weather CSV by a few lines above it, see docs/weather.md",
+	}}}
+}
