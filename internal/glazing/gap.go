@@ -4,7 +4,9 @@ import "math"
 
 // Place is where a pane stands, as far as its gaps feel it.
 type Place struct {
-	Slope Angle // from level ground, 0 to 90°
+	// Slope of the pane from level ground, 0 to 180°; beyond 90° it leans over the
+	// room, so that its outer face looks down.
+	Slope Angle
 	// HeightM is the length of the gap along the slope, from rail to rail [m]; 0
 	// stands for 1 m.
 	HeightM float64
@@ -104,6 +106,9 @@ func nusselt(ra, difference, thickness float64, at Place) float64 {
 		height = 1
 	}
 	slope := float64(at.Slope)
+	if slope > math.Pi/2 { // upside down: what was heated from below is heated from above
+		slope, difference = math.Pi-slope, -difference
+	}
 	if difference < 0 {
 		return 1 + (nusseltVertical(ra, height/thickness)-1)*math.Sin(slope)
 	}

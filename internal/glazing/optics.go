@@ -54,31 +54,44 @@ const grazing = 1e-6
 // Each polarisation goes through the stack on its own and the two are averaged,
 // exact for plane parallel sheets thicker than a wavelength. Source: Duffie and Beckman,
 // ch. 5; the sums over sheets by Edwards 1977, Solar Energy 19:401.
-func (s Stack) Optics(cosIncidence float64) Optics { return s.optics(cosIncidence, false) }
+func (s Stack) Optics(cosIncidence float64) Optics { return s.optics(cosIncidence, outdoors) }
 
 // OpticsFromInside returns what becomes of a beam from indoors: as Optics, with
 // Absorbed still numbered from outdoors.
-func (s Stack) OpticsFromInside(cosIncidence float64) Optics { return s.optics(cosIncidence, true) }
+func (s Stack) OpticsFromInside(cosIncidence float64) Optics { return s.optics(cosIncidence, indoors) }
 
-func (s Stack) optics(cosIncidence float64, inside bool) Optics {
+// side is where light comes from.
+type side int
+
+const (
+	outdoors side = iota
+	indoors
+)
+
+// sheet returns which sheet, numbered from outdoors, is met i-th of n.
+func (from side) sheet(i, n int) int {
+	if from == indoors {
+		return n - 1 - i
+	}
+	return i
+}
+
+func (s Stack) optics(cosIncidence float64, from side) Optics {
 	if cosIncidence < grazing {
 		return Optics{Reflectance: 1}
 	}
 	n := len(s.Sheets)
 	cos := min(cosIncidence, 1)
 	var across, in [MaxSheets]layer
-	for i, sheet := range s.Sheets {
+	for i := range n {
+		sheet := &s.Sheets[from.sheet(i, n)]
 		perpendicular, parallel, refracted := Fresnel(sheet.Index, cos)
 		pass := math.Exp(-sheet.ExtinctionPerM * sheet.ThicknessM / refracted)
-		at := i
-		if inside {
-			at = n - 1 - i
-		}
-		across[at], in[at] = single(perpendicular, pass), single(parallel, pass)
+		across[i], in[i] = single(perpendicular, pass), single(parallel, pass)
 	}
 	var o Optics
-	o.add(across[:n], inside)
-	o.add(in[:n], inside)
+	o.add(across[:n], from)
+	o.add(in[:n], from)
 	return o
 }
 
@@ -90,7 +103,7 @@ func (s Stack) optics(cosIncidence float64, inside bool) Optics {
 //
 // with T transmittance and B back reflectance of the layers passed, F reflectance
 // of the layers to come. The light that falls on layer i is D_i = T_i/(1 - B_i F_i).
-func (o *Optics) add(layers []layer, reversed bool) {
+func (o *Optics) add(layers []layer, from side) {
 	n := len(layers)
 	var ahead [MaxSheets + 1]float64 // F
 	for i := n - 1; i >= 0; i-- {
@@ -104,11 +117,7 @@ func (o *Optics) add(layers []layer, reversed bool) {
 		passed *= l.transmittance / loop
 		back = l.reflectance + l.transmittance*l.transmittance*back/loop
 		beyond := passed / (1 - back*ahead[i+1])
-		at := i
-		if reversed {
-			at = n - 1 - i
-		}
-		o.Absorbed[at] += 0.5 * (1 - l.transmittance - l.reflectance) * (onto + beyond*ahead[i+1])
+		o.Absorbed[from.sheet(i, n)] += 0.5 * (1 - l.transmittance - l.reflectance) * (onto + beyond*ahead[i+1])
 		onto = beyond
 	}
 	o.Transmittance += 0.5 * passed

@@ -41,9 +41,11 @@ func (s Stack) DeclaredU() float64 {
 }
 
 // settle finds the face temperatures of the chain of resistances between two
-// fixed temperatures. A gap's conductance depends on its faces: each turn moves
-// them half way to what the last conductances ask for, which damps
-// the turning where convection sets in, until no face moves by a microkelvin.
+// fixed temperatures. What a gap passes, q(d), rises with the difference d of its
+// faces, steeply where convection sets in, so each turn is Newton's: every gap is
+// q0 + slope (d - d0), the one flow that all share follows from the whole
+// difference, and the faces from the flow, until no face is off by a microkelvin. A turn farther
+// off than the one before halves the stride for good.
 func (s Stack) settle(outsideC, insideC, outsideR, insideR float64, at Place) Thermal {
 	n := len(s.Sheets)
 	var th Thermal
@@ -52,37 +54,62 @@ func (s Stack) settle(outsideC, insideC, outsideR, insideR float64, at Place) Th
 		th.OuterC[i] = outsideC + share*(insideC-outsideC)
 		th.InnerC[i] = th.OuterC[i]
 	}
-	for range 200 {
-		whole := outsideR + insideR
-		for i := range n {
-			whole += 1 / s.SheetWM2K(i)
-			if i < n-1 {
-				th.GapWM2K[i] = s.GapConductance(i, th.InnerC[i], th.OuterC[i+1], at).Total()
-				whole += 1 / th.GapWM2K[i]
-			}
+	solid := outsideR + insideR
+	for i := range n {
+		solid += 1 / s.SheetWM2K(i)
+	}
+	stride, before := 1.0, math.Inf(1)
+	for range 100 {
+		var lines [MaxSheets]line
+		whole, steep, shift := solid, solid, 0.0
+		for i := range s.Gaps {
+			th.GapWM2K[i], lines[i] = s.tangent(i, th.InnerC[i], th.OuterC[i+1], at)
+			whole += 1 / th.GapWM2K[i]
+			steep += 1 / lines[i].slope
+			shift += lines[i].difference(0)
 		}
 		th.UWM2K = 1 / whole
-		flow := (insideC - outsideC) / whole
-		c, moved := outsideC+flow*outsideR, 0.0
+		flow := (insideC - outsideC - shift) / steep
+		c, off := outsideC+flow*outsideR, 0.0
 		for i := range n {
-			moved = max(moved, approach(&th.OuterC[i], c))
+			off = max(off, approach(&th.OuterC[i], c, stride))
 			c += flow / s.SheetWM2K(i)
-			moved = max(moved, approach(&th.InnerC[i], c))
+			off = max(off, approach(&th.InnerC[i], c, stride))
 			if i < n-1 {
-				c += flow / th.GapWM2K[i]
+				c += lines[i].difference(flow)
 			}
 		}
-		if moved < 1e-6 {
+		if off < 1e-6 {
 			break
 		}
+		if off > before {
+			stride = max(stride/2, 1.0/16)
+		}
+		before = off
 	}
 	return th
 }
 
-// approach moves c half way to want and returns how far it was off.
-func approach(c *float64, want float64) float64 {
+// line is a gap's heat flow about one difference of its faces.
+type line struct{ at, flow, slope float64 }
+
+// difference returns the difference of the faces [K] at which the line passes flow [W/m2].
+func (l line) difference(flow float64) float64 { return l.at + (flow-l.flow)/l.slope }
+
+// tangent returns a gap's conductance [W/m2 K] between its faces and the line
+// that touches its heat flow there, both faces moved apart alike.
+func (s Stack) tangent(i int, outerC, innerC float64, at Place) (float64, line) {
+	const e = 1e-3 // [K]
+	d := innerC - outerC
+	h := s.GapConductance(i, outerC, innerC, at).Total()
+	wider := s.GapConductance(i, outerC-e/2, innerC+e/2, at).Total()
+	return h, line{at: d, flow: h * d, slope: max((wider*(d+e)-h*d)/e, 0.1*h)}
+}
+
+// approach moves c by the share stride of its way to want and returns how far it was off.
+func approach(c *float64, want, stride float64) float64 {
 	off := math.Abs(want - *c)
-	*c += 0.5 * (want - *c)
+	*c += stride * (want - *c)
 	return off
 }
 

@@ -89,6 +89,8 @@ func TestGapConvection(t *testing.T) {
 		row{"upright", at(90, 5, 15), 0.0605 * math.Cbrt(ra), 0.01},
 		row{"level, from above", at(0, 15, 5), 1, 0.001},
 		row{"no difference", at(45, 10, 10), 1, 0.001})
+	// Turned upside down, the gap is heated from the other side.
+	check(t, row{"leaning over", at(135, 15, 5), at(45, 5, 15), 1e-9}, row{"leaning over, warm inside", at(135, 5, 15), at(45, 15, 5), 1e-9})
 	// Grey faces of emittance 0.84 near 10 °C: 4 sigma T^3/(2/0.84 - 1).
 	radiation := s.GapConductance(0, 5, 15, glazing.Place{}).Radiation
 	check(t, row{"radiation", radiation, 4 * 5.670374e-8 * math.Pow(283.15, 3) / (2/0.84 - 1), 0.01})
