@@ -6,7 +6,8 @@
 // -100 to 200 °C. Temperatures are in °C, pressures in Pa, humidity ratios in kg
 // of vapour per kg of dry air, enthalpies in J per kg of dry air above dry air
 // and liquid water at 0 °C. Below the triple point saturation is over ice unless
-// a function's name says water. Functions are pure and do not allocate. A NaN
+// a function's name says water. Equation numbers are given
+// from memory. Functions are pure and do not allocate. A NaN
 // given is a NaN returned: none is turned into a number.
 package air
 
@@ -83,7 +84,7 @@ func SpecificVolume(celsius, w, pressure float64) float64 {
 // Density returns the mass of moist air, vapour included, in kg/m3, at celsius
 // [°C], humidity ratio w [kg/kg] and pressure [Pa]: (1 + W)/v.
 //
-// Source: ASHRAE Fundamentals 2017, ch. 1, eq. 27.
+// Source: ASHRAE Fundamentals 2017, ch. 1, eq. 11.
 func Density(celsius, w, pressure float64) float64 {
 	return (1 + w) / SpecificVolume(celsius, w, pressure)
 }

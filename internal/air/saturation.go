@@ -73,7 +73,7 @@ func VapourPressure(w, pressure float64) float64 {
 }
 
 // SaturationHumidityRatio returns the humidity ratio [kg/kg] of saturated air at
-// celsius [°C] and pressure [Pa] (eq. 21), over ice below the triple point.
+// celsius [°C] and pressure [Pa], over ice below the triple point.
 func SaturationHumidityRatio(celsius, pressure float64) float64 {
 	return HumidityRatio(SaturationPressure(celsius), pressure)
 }

@@ -39,7 +39,7 @@ func NewLeakage(areaM2 float64, storeys, shelter int) (Leakage, error) {
 // Valid for a tight envelope with its joints spread about. Below 0.1 K and 0.1 m/s
 // the root is made straight, so that Q is 0 at rest.
 //
-// Source: Sherman and Grimsrud 1980; ASHRAE Fundamentals 2017, ch. 16, eq. 48.
+// Source: Sherman and Grimsrud 1980; ASHRAE Fundamentals 2017, ch. 16, basic model.
 func (l Leakage) Flow(insideC, outsideC, wind float64) float64 {
 	warmth := evenRoot(insideC-outsideC, 0.1)
 	drive := l.Stack*warmth*warmth + l.Wind*wind*wind

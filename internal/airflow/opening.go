@@ -16,7 +16,7 @@ const smoothK = 0.05
 // Positive is outward. A negative rise is an opening below that height: there a
 // warm house draws in, and a cold one lets out, by the same law. discharge is 0.65 for one-way flow.
 //
-// Source: ASHRAE Fundamentals 2017, ch. 16, eq. 36.
+// Source: ASHRAE Fundamentals 2017, ch. 16, flow by thermal forces.
 func StackFlow(areaM2, discharge, riseM, insideC, outsideC float64) float64 {
 	warmest := max(insideC, outsideC) + zeroCelsius
 	size := discharge * areaM2 * math.Sqrt(2*gravity*math.Abs(riseM)/warmest)
@@ -50,7 +50,7 @@ func (v Vents) Stack(insideC, outsideC float64) float64 {
 
 // Wind returns the air [m3/s] that wind [m/s] drives through: Cw A v.
 //
-// Source: ASHRAE Fundamentals 2017, ch. 16, eq. 37.
+// Source: ASHRAE Fundamentals 2017, ch. 16, flow by wind.
 func (v Vents) Wind(wind float64) float64 { return v.WindEffect * v.Area() * wind }
 
 // Flow returns the outdoor air [m3/s] that buoyancy and wind exchange together:

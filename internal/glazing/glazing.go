@@ -10,7 +10,7 @@
 //
 // Sheets are numbered from outdoors inward. A cosine is that of the angle
 // between the ray and the pane's normal; slopes are Angles from level ground.
-// Temperatures in °C, lengths in m, conductances in W/m2 K. A NaN given is a NaN returned.
+// Equation numbers are given from memory. Temperatures in °C, lengths in m, conductances in W/m2 K. A NaN given is a NaN returned.
 package glazing
 
 import (

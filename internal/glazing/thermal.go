@@ -149,7 +149,7 @@ func (s Stack) Lump(outerC, innerC float64, at Place) Lumped {
 //
 // with R_i the resistance from outdoors to the middle of sheet i.
 //
-// Source: ASHRAE Fundamentals 2017, ch. 15, eqs. 11 and 12.
+// Source: ASHRAE Fundamentals 2017, ch. 15, inward-flowing fraction.
 func (s Stack) SolarHeatGain(o Optics, th Thermal, films Films) float64 {
 	gain := o.Transmittance
 	resistance := 1 / films.Outside
