@@ -171,7 +171,7 @@ func unitAt(kind Kind, text string, from int) (unit *entry, to int, bad *problem
 	if found != nil {
 		return found, len(text), nil
 	}
-	if kind.about().parts {
+	if other == nil && kind.about().parts { // 6 m2 is an area, not 6 m and a bare 2
 		for i := 1; i < len(rest); i++ {
 			if !startsNumber(rest[i:]) {
 				continue

@@ -187,6 +187,7 @@ func TestParseRefuses(t *testing.T) {
 		{Area, "3 ft2 4 in2", 3, "unknown area unit", ""},
 		{Temperature, "5 K extra", 3, "unknown temperature unit", ""},
 		{Temperature, "5 delta_degF", 3, "delta_degF is a temperature difference, here a temperature is wanted", ""},
+		{Length, "60 m2", 4, "m2 is an area, here a length is wanted", ""},
 		{TemperatureDifference, "5 degF", 3, "level of temperature", "delta_degF"},
 		{TemperatureDifference, "5 °C", 3, "level of temperature", "delta_degC"},
 		{Temperature, "-300 degC", 1, "below absolute zero", ""},
