@@ -1,0 +1,118 @@
+package drawing
+
+import (
+	"io"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"suncellar/internal/draw"
+)
+
+// The tests of this file draw pictures of any numbers: whatever they are, the
+// list is whole, no text leaves the sheet and none lies on another.
+
+func anyName() *rapid.Generator[string] {
+	return rapid.SampledFrom([]string{
+		"air", "leaf, glazing side", "bed soil, 10 cm, middle strip of bed 2", "cold sink", "drums", "outside", "glazing", "air leaking in and out",
+	})
+}
+
+func anyFrame(t *rapid.T) Frame {
+	f := Frame{Width: rapid.SampledFrom([]float64{320, 360, 412, 559, 560, 720, 1000}).Draw(t, "width")}
+	if rapid.Bool().Draw(t, "american") {
+		f.Units = American()
+	}
+	return f
+}
+
+func anyLines(t *rapid.T, n int) []Series {
+	var out []Series
+	for range rapid.IntRange(1, 7).Draw(t, "lines") {
+		s := Series{Name: anyName().Draw(t, "name"), Kind: Kind(rapid.IntRange(int(Other), int(Joints)).Draw(t, "kind"))}
+		from, swing := rapid.Float64Range(-40, 40).Draw(t, "from"), rapid.Float64Range(0, 15).Draw(t, "swing")
+		for i := range n {
+			s.TempC = append(s.TempC, from+swing*float64(i%24)/24)
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+func checkPicture(t *rapid.T, name string, l *draw.List, err error) {
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := draw.SVG(io.Discard, l, draw.SVGOptions{}); err != nil {
+		t.Fatal(err)
+	}
+	checkTexts(t, name, l)
+}
+
+func TestSpellOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(2, 500).Draw(t, "hours")
+		in := Spell{Title: "Spell", Start: demoStart().AddDate(0, 0, rapid.IntRange(0, 200).Draw(t, "day")), Lines: anyLines(t, n), Sun: make([]float64, n)}
+		in.Sun[n/2] = rapid.Float64Range(0, 900).Draw(t, "sun")
+		l, err := DrawSpell(in, anyFrame(t))
+		checkPicture(t, "spell", l, err)
+	})
+}
+
+func TestCarryOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := Carry{Title: "Carry", StepH: 1, Lines: anyLines(t, rapid.IntRange(2, 500).Draw(t, "hours")), LimitC: rapid.Float64Range(-10, 15).Draw(t, "limit")}
+		l, err := DrawCarry(in, anyFrame(t))
+		checkPicture(t, "carry", l, err)
+	})
+}
+
+func TestLedgerOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		share := func(lo float64) Share {
+			return Share{anyName().Draw(t, "cause"), Kind(rapid.IntRange(int(Other), int(Joints)).Draw(t, "kind")), rapid.Float64Range(lo, 9000).Draw(t, "kWh")}
+		}
+		in := Ledger{Title: "Ledger", In: []Share{{"sun", Light, 1}}}
+		for range rapid.IntRange(0, 8).Draw(t, "in") {
+			in.In = append(in.In, share(0))
+		}
+		for range rapid.IntRange(0, 8).Draw(t, "out") {
+			in.Out = append(in.Out, share(0))
+		}
+		for range rapid.IntRange(0, 3).Draw(t, "stores") {
+			in.Stored = append(in.Stored, share(-9000))
+		}
+		l, err := DrawLedger(in, anyFrame(t))
+		checkPicture(t, "ledger", l, err)
+	})
+}
+
+func TestCompareOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := Compare{Title: "Compare"}
+		for range rapid.IntRange(1, 9).Draw(t, "changes") {
+			k := rapid.Float64Range(-9, 9).Draw(t, "k")
+			w := rapid.Float64Range(0, 4).Draw(t, "band")
+			in.Changes = append(in.Changes, Change{anyName().Draw(t, "name"), k, k - w, k + w/2, rapid.SampledFrom([]string{"", "140 in cloth and rope"}).Draw(t, "note")})
+		}
+		l, err := DrawCompare(in, anyFrame(t))
+		checkPicture(t, "compare", l, err)
+	})
+}
+
+func TestSheetOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := Sheet{Place: anyName().Draw(t, "place"), Start: demoStart().AddDate(0, 0, rapid.IntRange(0, 40).Draw(t, "day"))}
+		base := rapid.Float64Range(-30, 30).Draw(t, "base")
+		dip := rapid.IntRange(0, 400*24).Draw(t, "dip")
+		for i := range rapid.IntRange(1, 230*24).Draw(t, "hours") {
+			c := base + float64(i%24)/3
+			if i == dip {
+				c -= 20
+			}
+			in.AirC = append(in.AirC, c)
+		}
+		l, err := DrawSheet(in, anyFrame(t))
+		checkPicture(t, "sheet", l, err)
+	})
+}
