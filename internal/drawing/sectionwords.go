@@ -223,9 +223,11 @@ func (s *sectionSheet) part(b Part) {
 	}
 	lo, hi := bounds(b.Outline)
 	q := s.paper(Point{(lo.X + hi.X) / 2, (lo.Z + hi.Z) / 2})
-	w, h := draw.TextWidth(b.Name, sizeText, false)+4, 15.0
+	across := (hi.X - lo.X) * s.p.l.Scale
+	lines := wrap(b.Name, sizeText, false, across)
+	w, h := widest(lines, sizeText)+4, 15*float64(len(lines))
 	box := draw.Rect{Min: draw.Point{X: q.X - w/2, Y: q.Y - h/2}, Max: draw.Point{X: q.X + w/2, Y: q.Y + h/2}}
-	fits := w < (hi.X-lo.X)*s.p.l.Scale+12
+	fits := w < across+12 && h < (hi.Z-lo.Z)*s.p.l.Scale
 	switch {
 	case fits && s.room.free(box):
 		s.room.take(box)
@@ -238,7 +240,7 @@ func (s *sectionSheet) part(b Part) {
 		}
 		box = found
 	}
-	s.write(box, []string{b.Name}, words{ink: draw.Ink2})
+	s.write(box, lines, words{ink: draw.Ink2})
 }
 
 // scaleBar draws a bar of round lengths below the section.
