@@ -39,7 +39,9 @@ func (c *converter) node(n ast.Node, depth int) *node {
 	case *ast.SequenceNode:
 		result := &node{shape: list, at: c.place(n.GetToken())}
 		for _, v := range n.Values {
-			result.items = append(result.items, c.node(v, depth+1))
+			it := c.node(v, depth+1)
+			it.glued = n.IsFlowStyle && c.glued(it.at)
+			result.items = append(result.items, it)
 		}
 		return result
 	case *ast.NullNode:
@@ -76,6 +78,13 @@ func (c *converter) mapping(values []*ast.MappingValueNode, begin *token.Token, 
 			c.refuse(at, "a key has to be a plain word", "write 'key: value'")
 			continue
 		}
+		if _, none := v.Value.(*ast.NullNode); none && len(result.entries) > 0 && c.glued(c.place(at)) {
+			comma := c.place(at)
+			comma.column--
+			c.findings = append(c.findings, Finding{File: c.file, Line: comma.line, Column: comma.column, Message: commaMessage, Hint: commaHint})
+			result.entries[len(result.entries)-1].value.shape = broken
+			continue
+		}
 		value := c.node(v.Value, depth+1)
 		if value.shape == empty {
 			value.at = c.place(at)
@@ -83,4 +92,18 @@ func (c *converter) mapping(values []*ast.MappingValueNode, begin *token.Token, 
 		result.entries = append(result.entries, entry{at.Value, c.place(at), value})
 	}
 	return result
+}
+
+// Within brackets YAML ends a value at a comma, so that {depth: 1,2 m} falls apart before it is read as a number.
+const (
+	commaMessage = "a decimal comma: within brackets a comma ends the value"
+	commaHint    = "write a point, as 1.2, or a blank after the comma"
+)
+
+// glued tells whether a digit stands at a place and "digit," right before it.
+func (c *converter) glued(at place) bool {
+	line := []rune(c.lines[at.line-1])
+	i := at.column - 1
+	digit := func(i int) bool { return i >= 0 && i < len(line) && line[i] >= '0' && line[i] <= '9' }
+	return digit(i) && i > 0 && line[i-1] == ',' && digit(i-2)
 }

@@ -36,6 +36,7 @@ type node struct {
 	shape   nodeShape
 	text    string // of a scalar
 	plain   bool   // the text stands in the file letter by letter: no quotes, one line
+	glued   bool   // a list item that follows "digit," without a blank: a decimal comma in brackets looks so
 	at      place
 	entries []entry // of a mapping, in the order of the file
 	items   []*node // of a list

@@ -168,6 +168,15 @@ func (w *walker) array(v reflect.Value, n *node, path string, f *field) {
 		w.report(n.at, path, fmt.Sprintf("a list of %d values is wanted here, this is %s", v.Len(), n.shape), hint)
 		return
 	}
+	for _, it := range n.items {
+		// Bare numbers may be listed as 6,6,8: then only their number tells.
+		if it.glued && (len(n.items) != v.Len() || f.measure.told != "") {
+			comma := it.at
+			comma.column--
+			w.report(comma, path, commaMessage, commaHint)
+			return
+		}
+	}
 	if len(n.items) != v.Len() {
 		w.report(n.at, path, fmt.Sprintf("%d values are written, %d are wanted", len(n.items), v.Len()), hint)
 		return
