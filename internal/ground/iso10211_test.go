@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"suncellar/internal/exact"
 	"suncellar/internal/thermal"
 )
 
@@ -132,3 +133,6 @@ func TestISO10211Case2(t *testing.T) {
 		t.Errorf("in %.12f W/m, out %.12f W/m", in, -out)
 	}
 }
+
+// halfColumn is the exact answer of case 1 for a = 1 at x from the cold side and depth below the warm edge [°C].
+func halfColumn(x, depth float64) float64 { return exact.HalfColumn(20, x, depth) }

@@ -69,13 +69,16 @@ type Mesh struct {
 }
 
 // Mesh cuts the slice. An error names the entry at fault and what is allowed.
-func (s Slice) Mesh() (*Mesh, error) {
+func (s Slice) Mesh() (*Mesh, error) { return s.mesh(max(1, s.Parts), max(1, s.Parts)) }
+
+func (s *Slice) mesh(partsX, partsZ int) (*Mesh, error) {
 	if err := s.check(); err != nil {
 		return nil, err
 	}
 	m := &Mesh{rims: slices.Clone(s.Rims)}
 	fx, fz := s.fixed()
 	sx, sz := s.sizes()
+	sx.parts, sz.parts = partsX, partsZ
 	m.x, m.z = sx.lines(fx), sz.lines(fz)
 	s.fill(m)
 	m.join()
@@ -109,7 +112,7 @@ func (s *Slice) fixed() (x, z []float64) {
 
 // sizes are the sizings of both axes with defaults filled in.
 func (s *Slice) sizes() (x, z sizing) {
-	base := sizing{finest: s.Finest, growth: s.Growth, coarsest: s.Coarsest, parts: max(1, s.Parts)}
+	base := sizing{finest: s.Finest, growth: s.Growth, coarsest: s.Coarsest}
 	if base.growth == 0 {
 		base.growth = 0.25
 	}

@@ -6,14 +6,30 @@ import (
 	"suncellar/internal/thermal"
 )
 
+// cellState is what a mesh is looked at with: the temperature [°C] and the frozen share of each cell.
+type cellState interface {
+	T(cell int) float64
+	IceShare(cell int) float64
+}
+
+// held is a state that was kept.
+type held struct{ t, ice []float64 }
+
+func (h held) T(cell int) float64        { return h.t[cell] }
+func (h held) IceShare(cell int) float64 { return h.ice[cell] }
+
 // halfResistance is that of the half cell behind a side as it now is, by frozen share [K/W].
-func (m *Mesh) halfResistance(b *thermal.Body, cell int, s side, length float64) float64 {
+func (m *Mesh) halfResistance(b cellState, cell int, s side, length float64) float64 {
 	thawed, frozen := m.Cells[cell].resistance(s, length)
 	return thawed + b.IceShare(cell)*(frozen-thawed)
 }
 
 // FaceTemperature is the temperature of a face [°C] while its port stands at port [°C].
 func (m *Mesh) FaceTemperature(b *thermal.Body, face int, port float64) float64 {
+	return m.faceTemperature(b, face, port)
+}
+
+func (m *Mesh) faceTemperature(b cellState, face int, port float64) float64 {
 	f := &m.Faces[face]
 	t := b.T(f.Cell)
 	half := m.halfResistance(b, f.Cell, f.side, f.step)
@@ -46,25 +62,28 @@ func (m *Mesh) TemperatureAt(b *thermal.Body, x, z float64) float64 {
 
 // TemperatureWith is TemperatureAt that runs on to the faces, whose ports stand at port(i) [°C]. A place without matter panics.
 func (m *Mesh) TemperatureWith(b *thermal.Body, x, z float64, port func(port int) float64) float64 {
-	c := m.CellAt(x, z)
-	if c < 0 {
-		panic(fmt.Sprintf("ground: there is no matter at (%g, %g) m", x, z))
-	}
-	v := view{m, b, port}
-	own := v.inRow(c, x)
-	s, d := m.Cells[c].towards(above, z)
-	up := m.beside[c][s]
-	if up < 0 {
-		return own + v.toFace(c, s, d)
-	}
-	return v.between(c, up, s, d, own, v.inRow(up, x))
+	return view{m, b, port}.at(x, z)
 }
 
 // view is a mesh, a state of it and the temperatures of its ports.
 type view struct {
 	*Mesh
-	body *thermal.Body
-	port func(int) float64
+	state cellState
+	port  func(int) float64
+}
+
+func (v view) at(x, z float64) float64 {
+	c := v.CellAt(x, z)
+	if c < 0 {
+		panic(fmt.Sprintf("ground: there is no matter at (%g, %g) m", x, z))
+	}
+	own := v.inRow(c, x)
+	s, d := v.Cells[c].towards(above, z)
+	up := v.beside[c][s]
+	if up < 0 {
+		return own + v.toFace(c, s, d)
+	}
+	return v.between(c, up, s, d, own, v.inRow(up, x))
 }
 
 // towards tells on which side of the middle a place is, of the pair that s belongs to, and how far from it [m].
@@ -84,9 +103,9 @@ func (v view) inRow(c int, x float64) float64 {
 	s, d := v.Cells[c].towards(right, x)
 	n := v.beside[c][s]
 	if n < 0 {
-		return v.body.T(c) + v.toFace(c, s, d)
+		return v.state.T(c) + v.toFace(c, s, d)
 	}
-	return v.between(c, n, s, d, v.body.T(c), v.body.T(n))
+	return v.between(c, n, s, d, v.state.T(c), v.state.T(n))
 }
 
 // toFace is what is added at distance d from the middle of a cell towards its face on side s [K].
@@ -95,13 +114,13 @@ func (v view) toFace(c int, s side, d float64) float64 {
 	if f < 0 || v.port == nil {
 		return 0
 	}
-	return (v.FaceTemperature(v.body, f, v.port(v.Faces[f].Port)) - v.body.T(c)) * d / v.Cells[c].half(s)
+	return (v.faceTemperature(v.state, f, v.port(v.Faces[f].Port)) - v.state.T(c)) * d / v.Cells[c].half(s)
 }
 
 // between is the temperature at distance d from the middle of cell c towards n beyond its side s, whose values are tc and tn.
 func (v view) between(c, n int, s side, d, tc, tn float64) float64 {
-	rc := v.halfResistance(v.body, c, s, v.Cells[c].span(s))
-	rn := v.halfResistance(v.body, n, s^1, v.Cells[n].span(s))
+	rc := v.halfResistance(v.state, c, s, v.Cells[c].span(s))
+	rn := v.halfResistance(v.state, n, s^1, v.Cells[n].span(s))
 	edge := tc + (tn-tc)*rc/(rc+rn)
 	if hc := v.Cells[c].half(s); d <= hc {
 		return tc + (edge-tc)*d/hc

@@ -183,3 +183,17 @@ func (n *Network) Stored() float64 {
 	}
 	return sum
 }
+
+// EachNode goes through the nodes that are solved for, in the order in which they were added.
+func (n *Network) EachNode(do func(id Node, name string)) {
+	for _, id := range n.rows {
+		do(id, n.nodes[id].name)
+	}
+}
+
+// EachBody goes through the bodies in the order in which they were added.
+func (n *Network) EachBody(do func(b *Body)) {
+	for _, b := range n.bodies {
+		do(b)
+	}
+}

@@ -2,6 +2,7 @@ package weather
 
 import (
 	"math"
+	"slices"
 	"time"
 )
 
@@ -16,8 +17,9 @@ func temperatureShape(solarHour float64) float64 {
 }
 
 // airAt is the air [°C] at a solar hour of day d: until 5 h between the highest of the day before and today's lowest, from 14 h
-// between today's highest and tomorrow's lowest. Campbell and Norman 1998, eq. 2.3.
-func airAt(days []dayWeather, d int, solarHour float64) float64 {
+// between today's highest and tomorrow's lowest. Campbell and Norman 1998, eq. 2.3. The shape g becomes g + bend g (1-g), which lifts (above 0) or lowers
+// the mean and leaves lowest and highest where they are.
+func airAt(days []dayWeather, d int, solarHour, bend float64) float64 {
 	n := len(days)
 	if solarHour < 0 {
 		d, solarHour = (d+n-1)%n, solarHour+24
@@ -32,22 +34,82 @@ func airAt(days []dayWeather, d int, solarHour float64) float64 {
 	if solarHour > 14 {
 		low = days[(d+1)%n].lowC
 	}
-	g := temperatureShape(solarHour)
+	g := clamp(temperatureShape(solarHour), 0, 1)
+	g += bend * g * (1 - g)
 	return high*g + low*(1-g)
 }
 
-// air fills the air temperature and corrects the days until the months' mean lows and highs, counted over the hours as a station's log would be,
-// meet the normals.
+// air fills the air temperature. Where the lowest of the year is given, the days' distances from their month's mean are stretched until it is met.
 func (m maker) air(n Normals) {
-	const rounds = 12
-	shift := m.solarShift()
-	month := monthOf()
+	if !n.YearLowestKnown {
+		m.meetMonths(n, 12)
+		m.series.note(Flagged, "air temperature", -1, len(m.series.Hours), "the lowest of the year is not given: cold spells of such years are too mild")
+		return
+	}
+	drawn := slices.Clone(m.days)
+	least, most := 0.2, 6.0
+	for range 12 {
+		factor := (least + most) / 2
+		copy(m.days, stretched(drawn, n, factor))
+		m.meetMonths(n, 4)
+		if m.lowest() > n.YearLowestC {
+			least = factor
+		} else {
+			most = factor
+		}
+	}
+	m.meetMonths(n, 12)
+	m.series.note(Made, "air temperature", -1, len(m.series.Hours), "days of the coldest month stretched %.2f times about their mean, lowest of the year %.1f °C for %.1f",
+		most, m.lowest(), n.YearLowestC)
+}
+
+// stretched are the days with their distances from the month's mean times factor in the coldest month, once in the warmest, between by
+// how cold the month is.
+func stretched(days []dayWeather, n Normals, factor float64) []dayWeather {
+	coldest, warmest := slices.Min(n.MeanLowC[:]), slices.Max(n.MeanLowC[:])
+	out := slices.Clone(days)
+	first := 0
+	for m, length := range daysIn {
+		month := out[first : first+length]
+		first += length
+		f := 1 + (factor-1)*(warmest-n.MeanLowC[m])/max(0.1, warmest-coldest)
+		low, high := 0.0, 0.0
+		for _, d := range month {
+			low, high = low+d.lowC/float64(length), high+d.highC/float64(length)
+		}
+		for i := range month {
+			month[i].lowC = low + f*(month[i].lowC-low)
+			month[i].highC = max(month[i].lowC+1, high+f*(month[i].highC-high))
+		}
+	}
+	return out
+}
+
+func (m maker) lowest() float64 {
+	low := math.Inf(1)
+	for _, h := range m.series.Hours {
+		low = min(low, h.AirC)
+	}
+	return low
+}
+
+// meetMonths sets the hours from the days and corrects the days, and the bend of the day's shape, until the months' mean lows and highs, counted over the
+// hours as a station's log would be, and the means meet the normals.
+func (m maker) meetMonths(n Normals, rounds int) {
+	const perBend = 0.16 // how far the mean rises by a bend of 1, as a share of the day's range, and some more; only sets the pace
+	shift, month := m.solarShift(), monthOf()
+	var bend [12]float64
 	for range rounds {
 		for i := range m.series.Hours {
 			d := i / 24
-			m.series.Hours[i].AirC = airAt(m.days, d, float64(i%24+1)+shift[d])
+			m.series.Hours[i].AirC = airAt(m.days, d, float64(i%24+1)+shift[d], bend[month[d]])
 		}
 		for k, got := range m.series.Months() {
+			mean := (n.MeanLowC[k] + n.MeanHighC[k]) / 2
+			if len(n.MeanC) == 12 {
+				mean = n.MeanC[k]
+			}
+			bend[k] = clamp(bend[k]+(mean-got.MeanC)/(perBend*(n.MeanHighC[k]-n.MeanLowC[k])), -0.95, 0.95)
 			for d := range m.days {
 				if month[d] == k {
 					m.days[d].lowC += n.MeanLowC[k] - got.MeanLowC

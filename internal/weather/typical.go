@@ -15,12 +15,12 @@ const generatorStream = 0x7765617468657231
 
 // Typical makes an hourly year from monthly normals; the same seed gives the same year. It is dated 2001, in the whole-hour zone nearest the
 // longitude, and complete (Complete). Its monthly mean lows and highs meet the normals within 0.1 K, its monthly
-// sun within 5 %; wet days, rain and snow sums as the normals say.
+// means within 0.3 K, its monthly sun within 5 %; wet days, rain and snow sums as the normals say.
 //
 // Daily weather after Sommer and Kaplan 2017 (generator.go), daily clearness after Bendt et al. 1981 and hourly sun after Aguiar and
 // Collares-Pereira 1992 (clearness.go), hourly temperature after Campbell and Norman 1998 (hourly.go). The length
-// and depth of its cold spells are those of the generator, not of the place: where ten winters of observations
-// exist, they are better.
+// of its cold spells is that of the generator, not of the place, and their depth only meets the place when the lowest of the
+// year is given: where ten winters of observations exist, they are better.
 func Typical(n Normals, place Place, seed uint64) (Series, error) {
 	if err := n.Check(); err != nil {
 		return Series{}, err

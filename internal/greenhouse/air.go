@@ -1,0 +1,243 @@
+package greenhouse
+
+import (
+	"math"
+
+	"suncellar/internal/airflow"
+	"suncellar/internal/plan"
+	"suncellar/internal/thermal"
+)
+
+// layer is a layer of air.
+type layer struct {
+	name   string
+	node   thermal.Node
+	z0, z1 float64 // [m]
+	volume float64 // [m³]
+	area   float64 // of its top [m²]
+}
+
+// share is how much of a height z0..z1 lies in the layer, 0..1; a level face belongs to the layer that it lies in.
+func (l *layer) share(z0, z1 float64) float64 {
+	if z1-z0 < 1e-9 {
+		if z0 >= l.z0-1e-9 && z0 < l.z1-1e-9 {
+			return 1
+		}
+		return 0
+	}
+	return math.Max(0, math.Min(z1, l.z1)-math.Max(z0, l.z0)) / (z1 - z0)
+}
+
+// addAir makes the layers: the cold sink below the floor, bed level up to the leaf tips, the canopy air above. A house without
+// beds and without a sink has one well-mixed air.
+func (g *Greenhouse) addAir() {
+	h := g.House
+	top := math.Inf(-1)
+	for _, p := range h.Section {
+		top = math.Max(top, p.Z)
+	}
+	low := h.FloorZ
+	bounds := []float64{}
+	names := []string{}
+	if h.Sink {
+		bounds, names = append(bounds, h.SinkZ), append(names, "cold sink air")
+	}
+	if len(h.Beds) > 0 {
+		leaf := low
+		for _, b := range h.Beds {
+			leaf = math.Max(leaf, b.LeafZ)
+		}
+		leaf = math.Min(leaf+0.1, low+0.7*(top-low))
+		bounds, names = append(bounds, low, leaf), append(names, "bed air", "canopy air")
+	} else {
+		bounds, names = append(bounds, low), append(names, "air")
+	}
+	bounds = append(bounds, top+1e-6)
+	for i, name := range names {
+		l := &layer{name: name, z0: bounds[i], z1: bounds[i+1]}
+		l.volume, l.area = h.Between(l.z0, l.z1)
+		l.node = g.Net.Add(name, thermal.Sensible(g.airHeat(g.Setup.StartC)*l.volume), g.Setup.StartC)
+		g.layers = append(g.layers, l)
+	}
+	x := &exchange{g: g}
+	for i := 1; i < len(g.layers); i++ {
+		x.joins = append(x.joins, g.Net.Join(g.layers[i-1].name+" to "+g.layers[i].name, g.layers[i-1].node, g.layers[i].node, 1))
+	}
+	g.parts = append(g.parts, x)
+}
+
+// exchange is air that layers swap by buoyancy: much where the lower is warmer, little where it is colder.
+type exchange struct {
+	g     *Greenhouse
+	joins []thermal.JoinID
+}
+
+func (x *exchange) hour(*hour) {}
+
+func (x *exchange) step(m thermal.Moment) {
+	for i, j := range x.joins {
+		lower, upper := x.g.layers[i], x.g.layers[i+1]
+		tl, tu := m.T(lower.node), m.T(upper.node)
+		x.g.Net.SetJoin(j, x.g.airHeat((tl+tu)/2)*(overturn(lower, upper, tl, tu, x.g.House.Length)+stillExchange(lower, upper)))
+	}
+}
+
+// flows is outdoor air that passes through the house: leakage, vents and fans. It comes in low and leaves high, which is what
+// buoyancy does in the cold and what harms the beds most.
+type flows struct {
+	g      *Greenhouse
+	chains []*chain
+	leak   *chain
+	vents  *chain
+	fans   []*chain
+	h      *hour
+	open   []bool
+	joints airflow.Leakage
+	// M3S is the outdoor air that came in last [m³/s].
+	m3s float64
+}
+
+// chain is one path of air: outdoors, the layers from bed level up, outdoors.
+type chain struct {
+	carries []thermal.CarryID
+	m3s     float64
+}
+
+func (g *Greenhouse) addChain(name string) *chain {
+	c := &chain{}
+	at := g.outside.air
+	for _, l := range g.layers {
+		if l.name == "cold sink air" {
+			continue
+		}
+		flow := name
+		if at != g.outside.air {
+			flow = name + " inside"
+		}
+		c.carries = append(c.carries, g.Net.Carry(flow, at, l.node))
+		at = l.node
+	}
+	c.carries = append(c.carries, g.Net.Carry(name, at, g.outside.air))
+	return c
+}
+
+func (g *Greenhouse) setChain(c *chain, m3s, t float64) {
+	c.m3s = m3s
+	for _, id := range c.carries {
+		g.Net.SetCarry(id, m3s*g.airHeat(t))
+	}
+}
+
+func (g *Greenhouse) addAirFlows() {
+	p := g.House.Plan
+	f := &flows{g: g}
+	f.leak = g.addChain("leakage")
+	var err error
+	if f.joints, err = airflow.NewLeakage(leakageArea(p, g.House.Envelope()), 1, shelter[p.Site.Exposure]); err != nil {
+		panic("greenhouse: " + err.Error()) // the plan was checked
+	}
+	if len(p.Vents) > 0 {
+		f.vents = g.addChain("vents")
+		f.open = make([]bool, len(p.Vents))
+	}
+	for _, fan := range p.Fans {
+		f.fans = append(f.fans, g.addChain("fan "+fan.Name))
+	}
+	g.light.flows = f
+	g.parts = append(g.parts, f)
+}
+
+func (f *flows) hour(h *hour) {
+	f.h = h
+	p := f.g.House.Plan
+	top := f.g.Net.T(f.g.layers[len(f.g.layers)-1].node)
+	for i, v := range p.Vents {
+		f.open[i] = within(v.Hours.From, v.Hours.Until, h.clock) && (v.Above == nil || top > *v.Above)
+	}
+}
+
+func (f *flows) step(m thermal.Moment) {
+	g, p := f.g, f.g.House.Plan
+	tIn, tOut := 0.0, m.T(g.outside.air)
+	vol := 0.0
+	for _, l := range g.layers {
+		tIn += m.T(l.node) * l.volume
+		vol += l.volume
+	}
+	tIn /= vol
+	q := f.leakage(tIn, tOut)
+	g.setChain(f.leak, q, tOut)
+	f.m3s = q
+	if f.vents != nil {
+		q := f.ventFlow(tIn, tOut)
+		g.setChain(f.vents, q, tOut)
+		f.m3s += q
+	}
+	for i, fan := range p.Fans {
+		q := 0.0
+		if within(fan.Hours.From, fan.Hours.Until, f.h.clock) {
+			q = fan.Flow
+		}
+		g.setChain(f.fans[i], q, tOut)
+		f.m3s += q
+	}
+}
+
+// leakage is the flow through joints [m³/s].
+func (f *flows) leakage(tIn, tOut float64) float64 {
+	l, h := f.g.House.Plan.Leakage, f.g.House
+	if l.AirChanges != nil {
+		return *l.AirChanges * h.Gross / 3600
+	}
+	return f.joints.Flow(tIn, tOut, f.h.w.WindMS)
+}
+
+func leakageArea(p *plan.Plan, envelope float64) float64 {
+	if p.Leakage.Area != nil {
+		return *p.Leakage.Area
+	}
+	return p.Leakage.PerArea * envelope
+}
+
+// shelter classes of the leakage law by the words of the plan.
+var shelter = map[string]int{"open": 1, "scattered": 3, "sheltered": 4}
+
+// ventFlow is the flow through all open vents [m³/s].
+func (f *flows) ventFlow(tIn, tOut float64) float64 {
+	vents := f.g.House.Plan.Vents
+	area, mean := 0.0, 0.0
+	for i, o := range vents {
+		if f.open[i] {
+			area += o.Area
+			mean += o.Area * o.Height
+		}
+	}
+	if area == 0 {
+		return 0
+	}
+	mean /= area
+	low, high := band{}, band{}
+	for i, o := range vents {
+		if !f.open[i] {
+			continue
+		}
+		if o.Height <= mean {
+			low.add(o.Area, o.Height)
+		} else {
+			high.add(o.Area, o.Height)
+		}
+	}
+	if high.area == 0 { // one height: in and out through the same openings
+		side := math.Sqrt(area / float64(len(vents)))
+		return airflow.SingleSided(area/side, side, tIn, tOut, f.h.windHouse)
+	}
+	v := airflow.Vents{LowM2: low.area, HighM2: high.area, RiseM: high.height() - low.height(), Discharge: 0.65, WindEffect: 0.3}
+	return v.Flow(tIn, tOut, f.h.windHouse)
+}
+
+// band is openings at about one height.
+type band struct{ area, moment float64 }
+
+func (p *band) add(area, height float64) { p.area += area; p.moment += area * height }
+
+func (p *band) height() float64 { return p.moment / p.area }

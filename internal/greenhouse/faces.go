@@ -1,0 +1,126 @@
+package greenhouse
+
+import (
+	"math"
+
+	"suncellar/internal/house"
+	"suncellar/internal/sun"
+	"suncellar/internal/thermal"
+)
+
+// wall is an opaque face that does not touch the soil: layers between an inside and an outside face.
+type wall struct {
+	g     *Greenhouse
+	face  *house.Face
+	skin  thermal.Node
+	plane sun.Plane
+	films outerFilms
+	sun   thermal.InjectID
+	snow  *snowOnGlass
+	snowJ thermal.JoinID
+	top   thermal.Node
+}
+
+// addFaces adds all opaque faces above grade, doors among them.
+func (g *Greenhouse) addFaces() {
+	for i := range g.House.Faces {
+		f := &g.House.Faces[i]
+		if f.Glass != nil || f.Behind == house.Soil {
+			continue
+		}
+		inside := g.addFaceInside(f)
+		switch f.Behind {
+		case house.Fixed:
+			behind := g.Net.Given("behind "+f.Name, f.FixedC)
+			g.addLayers(f, inside, behind, "through "+f.Name)
+		case house.Adiabatic:
+			g.addLayers(f, inside, -1, "")
+		default:
+			g.addWall(f, inside)
+		}
+	}
+}
+
+// addFaceInside adds the face of an opaque face to the room.
+func (g *Greenhouse) addFaceInside(f *house.Face) thermal.Node {
+	node := g.Net.Add(f.Name, thermal.Law{}, g.Setup.StartC)
+	s := &surface{name: f.Name, node: node, area: f.Area, seen: f.Area, tilt: math.Pi - f.Tilt, normal: g.inward(f), z0: f.Z0, z1: f.Z1, wets: true}
+	if f.Build != nil {
+		s.emittance, s.absorptance = f.Build.Inside.Emittance, f.Build.Inside.Absorptance
+	} else { // bare earth, moist
+		s.emittance, s.absorptance = 0.95, 0.85
+	}
+	g.addSurface(s)
+	return node
+}
+
+func (g *Greenhouse) addWall(f *house.Face, inside thermal.Node) {
+	w := &wall{g: g, face: f, plane: sun.Plane{Tilt: sun.Angle(f.Tilt), Azimuth: sun.Angle(f.Azimuth)}}
+	w.skin = g.Net.Add(f.Name+" outer face", thermal.Law{}, g.Setup.StartC)
+	w.top = w.skin
+	g.addLayers(f, inside, w.skin, "through "+f.Name)
+	if f.Tilt < slideAngle && g.Setup.Snow != SnowNever {
+		w.snow = &snowOnGlass{g: g, tilt: f.Tilt, opaque: true}
+		w.top = g.Net.Add("snow on "+f.Name, thermal.Law{}, g.Setup.StartC)
+		w.snowJ = g.Net.Join(f.Name+" through snow", w.skin, w.top, none*f.Area)
+	}
+	w.sun = g.Net.Inject("sun on outer faces", w.top)
+	w.films = g.addOuterFilms(f, w.top, f.Build.Outside.Emittance, g.House.Plan.Surfaces.Outside)
+	g.parts = append(g.parts, w)
+}
+
+func (w *wall) hour(h *hour) {
+	absorptance := w.face.Build.Outside.Absorptance
+	if w.snow != nil {
+		w.snow.hour(h, w.g.Net.T(w.top), w.g.Net.T(w.skin))
+		w.g.Net.SetJoin(w.snowJ, w.face.Area/(1/none+w.snow.resistance()))
+		if w.snow.depth > 0 {
+			absorptance = 0.25
+		}
+	}
+	w.g.Net.SetInject(w.sun, absorptance*w.plane.Irradiance(h.sky).TotalWM2()*w.face.Area)
+	w.films.hour(h)
+}
+
+func (w *wall) step(m thermal.Moment) { w.films.step(m) }
+
+// addLayers makes the layers of a face a body between two nodes; a missing outside node (-1) makes its back adiabatic. Layers
+// whose heat is not counted are resistances between cells; cells are at most half as thick as the depth that a change of
+// one hour reaches, sqrt(a 3600 s).
+func (g *Greenhouse) addLayers(f *house.Face, inside, outside thermal.Node, flow string) {
+	var cells []thermal.Cell
+	var edges []thermal.Edge
+	pending := 0.0 // resistance since the last cell's middle, per m²
+	first := 0.0
+	for _, l := range f.Build.Layers {
+		if l.VolumeHeat == 0 || l.Thickness == 0 {
+			pending += l.R
+			continue
+		}
+		n := int(math.Ceil(l.Thickness / (0.5 * math.Sqrt(l.Conductivity/l.VolumeHeat*3600))))
+		n = min(max(n, 1), 12)
+		d := l.Thickness / float64(n)
+		for range n {
+			half := d / 2 / l.Conductivity
+			cells = append(cells, thermal.Cell{Law: thermal.Sensible(l.VolumeHeat * d * f.Area), T: g.Setup.StartC})
+			if k := len(cells); k > 1 {
+				edges = append(edges, thermal.Edge{I: k - 1, J: k - 2, RI: half / f.Area, RJ: pending / f.Area})
+			} else {
+				first = pending + half
+			}
+			pending = half
+		}
+	}
+	if len(cells) == 0 { // a bare resistance
+		if outside >= 0 {
+			g.Net.Join(flow, inside, outside, f.Area/max(1e-3, pending))
+		}
+		return
+	}
+	ports := []thermal.Port{{Cell: 0, Node: inside, R: first / f.Area, Flow: "into " + f.Name}}
+	if outside >= 0 {
+		name := "out of " + f.Name
+		ports = append(ports, thermal.Port{Cell: len(cells) - 1, Node: outside, R: pending / f.Area, Flow: name})
+	}
+	g.Net.AddBody(f.Name, cells, edges, ports)
+}

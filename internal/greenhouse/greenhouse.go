@@ -1,0 +1,221 @@
+// Package greenhouse is the assembly: it makes of a resolved house one network of heat and runs it through weather, hour by
+// hour. New reads aloud as the list of parts; each part has a file of its own, adds nodes and joins them, and sets its
+// coefficients as time goes on.
+package greenhouse
+
+import (
+	"math"
+	"time"
+
+	"suncellar/internal/air"
+	"suncellar/internal/house"
+	"suncellar/internal/plan"
+	"suncellar/internal/sun"
+	"suncellar/internal/thermal"
+	"suncellar/internal/weather"
+)
+
+// SnowCase says which snow lies on the glazing.
+type SnowCase int
+
+// The snow cases: as the weather's snowfalls make it; never; or a given layer that lies through the coldest spell.
+const (
+	SnowFalls SnowCase = iota
+	SnowNever
+	SnowLies
+)
+
+// Setup is what a run needs beside the house.
+type Setup struct {
+	Ground    func(depthM float64) float64 // temperature of the undisturbed ground when the house is set into it [°C]
+	StartC    float64                      // of air, walls and, where the ground says nothing, water [°C]
+	Snow      SnowCase
+	Lying     [2]time.Time    // begin and end of the time in which snow lies, for SnowLies
+	WaterLeft float64         // share of the store's water that is there; 0 means all
+	Control   thermal.Control // of the step
+	NoSun     bool            // the sun is put out, for tests and for sunless spells
+}
+
+// part is one part of the house in the network.
+type part interface {
+	// hour takes in what holds for the whole of an hour.
+	hour(h *hour)
+	// step sets the coefficients of one step.
+	step(m thermal.Moment)
+}
+
+// Greenhouse is a house as a network.
+type Greenhouse struct {
+	House *house.House
+	Net   *thermal.Network
+	Setup Setup
+
+	site     site
+	outside  outside
+	layers   []*layer   // of air, from the lowest up
+	inside   []*surface // all faces that the air and the room's longwave touch
+	panes    []*pane
+	ground   *groundPart
+	store    *store
+	vapour   *vapour
+	light    *light
+	parts    []part
+	places   []Place
+	pressure float64 // standard pressure of the elevation [Pa]
+}
+
+// New makes the network of a house.
+func New(h *house.House, s Setup) (*Greenhouse, error) {
+	g := &Greenhouse{House: h, Net: &thermal.Network{Control: s.Control}, Setup: s}
+	g.site = siteOf(h.Plan)
+	g.site.noSun = s.NoSun
+	g.pressure = air.StandardPressure(h.Plan.Site.Elevation)
+	g.addOutside()
+	g.addAir()
+	g.addGlazing()
+	g.addFaces()
+	if err := g.addGround(); err != nil {
+		return nil, err
+	}
+	g.addStore()
+	g.addLongwave()
+	g.addConvection()
+	g.addSun()
+	g.addThings()
+	g.addAirFlows()
+	g.addVapour()
+	g.addPlaces()
+	return g, nil
+}
+
+// hour is the outdoors of one hour.
+type hour struct {
+	index      int
+	start      time.Time    // begin of the hour, local standard time
+	clock      float64      // hour of the day at its middle [h]
+	w          weather.Hour // values at its end, means over it
+	air0       float64      // air at its begin [°C]
+	dew0       float64      // dew point at its begin [°C]
+	span       sun.Span
+	sky        sun.Sky
+	skyC       float64 // temperature of the sky [°C]
+	windHouse  float64 // wind at the house [m/s]
+	freshSnow  float64 // snow that falls [m]
+	groundSnow float64 // depth of snow lying on level ground [m]
+	sunUp      bool
+}
+
+// outside is the given nodes.
+type outside struct {
+	air, sky, terrain thermal.Node
+}
+
+func (g *Greenhouse) addOutside() {
+	o := &g.outside
+	o.air = g.Net.Given("outdoor air", g.Setup.StartC)
+	o.sky = g.Net.Given("sky", g.Setup.StartC-15)
+	o.terrain = g.Net.Given("terrain", g.Setup.StartC) // what outer faces see below the horizon
+	g.parts = append(g.parts, givenNodes{g})
+}
+
+// givenNodes sets them.
+type givenNodes struct{ g *Greenhouse }
+
+func (p givenNodes) hour(h *hour) {
+	g := p.g
+	g.Net.SetGiven(g.outside.air, h.air0, h.w.AirC)
+	g.Net.SetGiven(g.outside.sky, h.skyC, h.skyC)
+	t := h.air0
+	if g.ground != nil {
+		t = g.ground.openTop()
+	}
+	g.Net.SetGiven(g.outside.terrain, t, t)
+}
+
+func (givenNodes) step(thermal.Moment) {}
+
+// site is what the outdoors of an hour depends on.
+type site struct {
+	place     sun.Place
+	albedo    float64 // of bare ground
+	windShare float64
+	noSun     bool
+}
+
+func siteOf(p *plan.Plan) site {
+	s := p.Site
+	return site{
+		place:     sun.Place{Latitude: sun.Angle(s.Latitude), Longitude: sun.Angle(s.Longitude), ElevationM: s.Elevation},
+		albedo:    s.Albedo,
+		windShare: map[string]float64{"open": 1, "scattered": 0.75, "sheltered": 0.5}[s.Exposure],
+	}
+}
+
+// hourAt makes the outdoors of hour i of a series, after the hour before it.
+func (s site) hourAt(series *weather.Series, i int, before weather.Hour) hour {
+	w := series.Hours[i]
+	start := series.HourStart(i)
+	h := hour{index: i, start: start, clock: float64(start.Hour()) + float64(start.Minute())/60 + 0.5, w: w, air0: before.AirC, dew0: before.DewPointC}
+	h.span = sun.OverHour(s.place, start.Add(time.Hour))
+	l := sun.Light{BeamNormalWM2: w.BeamWM2, DiffuseWM2: w.DiffuseWM2}
+	albedo := s.albedo
+	if w.SnowDepthM > 0 {
+		h.groundSnow = w.SnowDepthM
+		if w.GroundAlbedo == w.GroundAlbedo {
+			albedo = w.GroundAlbedo
+		}
+	}
+	if s.noSun {
+		l = sun.Light{}
+	}
+	h.sky = sun.Sky{Span: h.span, Light: l, Albedo: albedo}
+	h.sunUp = h.span.UpShare > 0 && (l.BeamNormalWM2 > 0 || l.DiffuseWM2 > 0)
+	h.skyC = sun.SkyTemperatureC(w.SkyLongwaveWM2)
+	h.windHouse = w.WindMS * s.windShare
+	if w.SnowfallM == w.SnowfallM {
+		h.freshSnow = w.SnowfallM
+	}
+	return h
+}
+
+// stefan is the Stefan-Boltzmann constant [W/m²K⁴].
+const stefan = 5.670374419e-8
+
+// radiative is the linear coefficient of longwave exchange between t1 and t2 [°C], per unit of exchange factor [W/m²K]:
+// (T1²+T2²)(T1+T2) sigma, which is exact for the two.
+func radiative(t1, t2 float64) float64 {
+	a, b := t1+273.15, t2+273.15
+	return stefan * (a*a + b*b) * (a + b)
+}
+
+// airHeat is density times specific heat of moist air at t [°C] [J/m³K].
+func (g *Greenhouse) airHeat(t float64) float64 {
+	return g.pressure / (287.05 * (t + 273.15)) * 1006
+}
+
+// drawn tells whether an hour of the clock lies within a daily span.
+func within(from, until, clock float64) bool {
+	if from <= until {
+		return clock >= from && clock < until
+	}
+	return clock >= from || clock < until
+}
+
+// season tells whether a date lies between two days of the year, over the year's end if need be.
+func season(fromMonth, fromDay, toMonth, toDay int, t time.Time) bool {
+	d := int(t.Month())*100 + t.Day()
+	from, to := fromMonth*100+fromDay, toMonth*100+toDay
+	if from <= to {
+		return d >= from && d <= to
+	}
+	return d >= from || d <= to
+}
+
+func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }
+
+// step sets the coefficients of all parts for one step.
+func (g *Greenhouse) step(m thermal.Moment) {
+	for _, p := range g.parts {
+		p.step(m)
+	}
+}

@@ -1,0 +1,365 @@
+package greenhouse
+
+import (
+	"fmt"
+	"math"
+
+	"suncellar/internal/ground"
+	"suncellar/internal/house"
+	"suncellar/internal/material"
+	"suncellar/internal/thermal"
+)
+
+// groundPart is the earth round the house: one slice across it, the faces that touch it, the beds, and the patches of the
+// surface outdoors.
+type groundPart struct {
+	g        *Greenhouse
+	mesh     *ground.Mesh
+	body     *thermal.Body
+	patches  []*groundTop
+	bedNodes []thermal.Node
+	widened  float64 // how many times wider the ground beyond the walls stands for the ends
+}
+
+// openTop is the temperature of the ground's (or the snow's) face far from the house [°C].
+func (p *groundPart) openTop() float64 {
+	last := p.patches[len(p.patches)-1]
+	return p.g.Net.T(last.top)
+}
+
+func (p *groundPart) hour(h *hour) {
+	for _, t := range p.patches {
+		t.hour(h)
+	}
+}
+
+func (p *groundPart) step(m thermal.Moment) {
+	for _, t := range p.patches {
+		t.step(m)
+	}
+}
+
+// patchEnds are how far from the wall the patches end [m]; the last runs to the edge of the slice.
+var patchEnds = [...]float64{0.5, 2}
+
+// bedNode is the node of a bed's soil surface.
+func (p *groundPart) bedNode(bed int) thermal.Node { return p.bedNodes[bed] }
+
+// addGround adds the slice when any face touches the soil.
+func (g *Greenhouse) addGround() error {
+	var faces []*house.Face
+	for i := range g.House.Faces {
+		if f := &g.House.Faces[i]; f.Behind == house.Soil && f.End == 0 {
+			faces = append(faces, f)
+		}
+	}
+	if len(faces) == 0 {
+		return nil
+	}
+	b := &sliceBuilder{g: g, h: g.House, p: &groundPart{g: g}}
+	if err := b.box(); err != nil {
+		return err
+	}
+	b.walls(faces)
+	b.boards()
+	b.hole()
+	b.rims(faces)
+	return b.build(faces)
+}
+
+type sliceBuilder struct {
+	g     *Greenhouse
+	h     *house.House
+	p     *groundPart
+	s     ground.Slice
+	soil  ground.Medium
+	ports []thermal.Node
+	flows []string
+	trial []float64
+	loss  []int
+	outer []int // ports of the patches, front then back
+	ends  []float64
+}
+
+func (b *sliceBuilder) box() error {
+	soil, err := soilMedium(b.h.Plan.Site.Soil)
+	if err != nil {
+		return err
+	}
+	b.soil = soil
+	gr := b.h.Plan.Ground
+	low, high := math.Min(b.h.SinkZ, 0), 0.0
+	for _, bed := range b.h.Beds {
+		high = math.Max(high, bed.Z)
+	}
+	b.s = ground.Slice{X0: b.h.Front - gr.Reach, X1: b.h.Back + gr.Reach, Z0: low - gr.Reach, Z1: high, Fill: soil,
+		Width: b.h.Length, Finest: gr.Cell, Growth: 0.3, Coarsest: 1.5}
+	if w := b.h.Plan.Site.WaterTable; w != nil {
+		b.s.Z0 = math.Min(-*w, low-0.3)
+	}
+	return nil
+}
+
+// walls lays the layers of upright and level faces into the slice, from the room outward.
+func (b *sliceBuilder) walls(faces []*house.Face) {
+	for _, f := range faces {
+		if f.Build == nil || sloped(f) {
+			continue
+		}
+		at := 0.0
+		for _, l := range f.Build.Layers {
+			if l.Thickness == 0 {
+				continue
+			}
+			m := ground.Medium{K: l.Conductivity, C: l.VolumeHeat}
+			if m.K == 0 {
+				m.K = l.Thickness / l.R
+			}
+			if m.C == 0 {
+				m.C = 1e3
+			}
+			r := ground.Rect{Medium: m}
+			switch { // outward normal: level floors down, front walls to -x, back walls to +x
+			case f.Tilt > 3*math.Pi/4:
+				r.X0, r.X1, r.Z1, r.Z0 = f.A.X, f.B.X, f.A.Z-at, f.A.Z-at-l.Thickness
+			case f.B.Z < f.A.Z: // front
+				r.X1, r.X0, r.Z0, r.Z1 = f.A.X-at, f.A.X-at-l.Thickness, f.Z0, f.Z1
+			default:
+				r.X0, r.X1, r.Z0, r.Z1 = f.A.X+at, f.A.X+at+l.Thickness, f.Z0, f.Z1
+			}
+			b.s.Rects = append(b.s.Rects, r)
+			at += l.Thickness
+		}
+	}
+}
+
+func sloped(f *house.Face) bool {
+	return math.Abs(f.A.X-f.B.X) > 1e-6 && math.Abs(f.A.Z-f.B.Z) > 1e-6
+}
+
+func (b *sliceBuilder) boards() {
+	for _, d := range b.h.Plan.Ground.Boards {
+		m := b.boardMedium(d.Material)
+		x, sign := b.h.Front, -1.0
+		if d.At == "back" {
+			x, sign = b.h.Back, 1
+		}
+		r := ground.Rect{Medium: m}
+		if d.Lay == "lying" {
+			r.X0, r.X1 = ordered(x, x+sign*d.Reach)
+			r.Z0, r.Z1 = -d.Depth-d.Thickness, -d.Depth
+		} else {
+			r.X0, r.X1 = ordered(x, x+sign*d.Thickness)
+			r.Z0, r.Z1 = -d.Reach, 0
+		}
+		b.s.Rects = append(b.s.Rects, r)
+	}
+}
+
+func (b *sliceBuilder) boardMedium(name string) ground.Medium {
+	if m, ok := b.h.Plan.Materials[name]; ok {
+		return ground.Medium{K: m.Conductivity, C: math.Max(1e3, m.Density*m.SpecificHeat)}
+	}
+	m, err := material.Lookup(underscored(name))
+	if err != nil {
+		panic("greenhouse: " + err.Error()) // the plan was checked
+	}
+	return ground.Medium{K: m.ConductivityWMK, C: m.VolumeHeat()}
+}
+
+func ordered(a, b float64) (float64, float64) { return math.Min(a, b), math.Max(a, b) }
+
+// hole is the room, beds left standing, up to the top of the slice; and where beds rise above grade, the open air beside.
+func (b *sliceBuilder) hole() {
+	var room []ground.Point
+	for i, p := range b.h.Section {
+		q := b.h.Section[(i+1)%len(b.h.Section)]
+		room = append(room, ground.Point{X: p.X, Z: p.Z})
+		if math.Abs(p.Z-b.h.FloorZ) < 1e-9 && math.Abs(q.Z-b.h.FloorZ) < 1e-9 {
+			for _, bed := range b.h.BedsAlong(p.X, q.X) {
+				room = append(room, ground.Point{X: bed.X0, Z: p.Z}, ground.Point{X: bed.X0, Z: bed.Z}, ground.Point{X: bed.X1, Z: bed.Z}, ground.Point{X: bed.X1, Z: p.Z})
+			}
+		}
+	}
+	b.s.Holes = append(b.s.Holes, clipBelow(room, b.s.Z1))
+	if b.s.Z1 > 0 {
+		for _, side := range [][2]float64{{b.s.X0, b.h.Front}, {b.h.Back, b.s.X1}} {
+			b.s.Holes = append(b.s.Holes, []ground.Point{{X: side[0], Z: 0}, {X: side[1], Z: 0}, {X: side[1], Z: b.s.Z1}, {X: side[0], Z: b.s.Z1}})
+		}
+	}
+}
+
+func clipBelow(poly []ground.Point, z float64) []ground.Point {
+	var out []ground.Point
+	for i, p := range poly {
+		q := poly[(i+1)%len(poly)]
+		if p.Z <= z {
+			out = append(out, p)
+		}
+		if (p.Z-z)*(q.Z-z) < 0 {
+			f := (z - p.Z) / (q.Z - p.Z)
+			out = append(out, ground.Point{X: p.X + f*(q.X-p.X), Z: z})
+		}
+	}
+	return out
+}
+
+// port adds a port of the slice; trial is its temperature when the ends are reckoned: 1 inside, 0 outdoors.
+func (b *sliceBuilder) port(node thermal.Node, flow string, trial float64) int {
+	b.ports, b.flows, b.trial = append(b.ports, node), append(b.flows, flow), append(b.trial, trial)
+	return len(b.ports) - 1
+}
+
+func (b *sliceBuilder) rims(faces []*house.Face) {
+	g, h := b.g, b.h
+	for _, f := range faces {
+		node := g.addFaceInside(f)
+		port := b.port(node, "into the ground", 1)
+		r := 0.0
+		if f.Build != nil {
+			for _, l := range f.Build.Layers {
+				if sloped(f) || l.Thickness == 0 {
+					r += l.R
+				}
+			}
+		}
+		pieces := [][2]house.Point{{f.A, f.B}}
+		if f.Tilt > math.Pi-1e-6 && math.Abs(f.A.Z-h.FloorZ) < 1e-9 {
+			pieces = h.Uncovered(f)
+		}
+		for _, piece := range pieces {
+			b.rim(piece[0], piece[1], port, r)
+		}
+	}
+	b.bedRims(faces)
+	b.patchRims()
+	deep := g.Net.Given("deep ground", g.groundC(-b.s.Z0))
+	low := b.port(deep, "from the deep ground", 1)
+	b.trial[low] = math.NaN() // set in build
+	b.rim(house.Point{X: b.s.X0, Z: b.s.Z0}, house.Point{X: b.s.X1, Z: b.s.Z0}, low, 0)
+}
+
+func (b *sliceBuilder) rim(from, to house.Point, port int, r float64) {
+	b.s.Rims = append(b.s.Rims, ground.Rim{A: ground.Point{X: from.X, Z: from.Z}, B: ground.Point{X: to.X, Z: to.Z}, Port: port, R: r})
+}
+
+// bedRims gives every bed a face of its own: its soil; the sides of a raised bed belong to it.
+func (b *sliceBuilder) bedRims(faces []*house.Face) {
+	g := b.g
+	for _, bed := range b.h.Beds {
+		node := g.Net.Add(bed.Name+" soil surface", thermal.Law{}, g.Setup.StartC)
+		side := math.Abs(bed.Z - b.h.FloorZ)
+		g.addSurface(&surface{name: bed.Name + " soil surface", node: node, area: bed.Area + 2*side*b.h.Length, seen: bed.Area, tilt: 0,
+			normal: [3]float64{0, 1, 0}, emittance: 0.95, absorptance: 0.85, z0: bed.Z, z1: bed.Z, wets: false})
+		port := b.port(node, "into the ground", 1)
+		b.p.bedNodes = append(b.p.bedNodes, node)
+		b.rim(house.Point{X: bed.X0, Z: bed.Z}, house.Point{X: bed.X1, Z: bed.Z}, port, 0)
+		if side > 1e-9 {
+			b.rim(house.Point{X: bed.X0, Z: b.h.FloorZ}, house.Point{X: bed.X0, Z: bed.Z}, port, 0)
+			b.rim(house.Point{X: bed.X1, Z: b.h.FloorZ}, house.Point{X: bed.X1, Z: bed.Z}, port, 0)
+		}
+	}
+}
+
+func (b *sliceBuilder) patchRims() {
+	for side, edge := range []struct{ from, to float64 }{{b.h.Front, b.s.X0}, {b.h.Back, b.s.X1}} {
+		sign := math.Copysign(1, edge.to-edge.from)
+		at := edge.from
+		for k := 0; k <= len(patchEnds); k++ {
+			next := edge.to
+			if k < len(patchEnds) {
+				next = edge.from + sign*math.Min(patchEnds[k], math.Abs(edge.to-edge.from)*0.3*float64(k+1))
+			}
+			name := fmt.Sprintf("ground %d %s", k+1, [...]string{"in front", "behind"}[side])
+			t := addGroundTop(b.g.Net, name, 1, b.g.Setup.StartC, b.g.pressure, b.g.outside.air, b.g.outside.sky)
+			b.p.patches = append(b.p.patches, t)
+			port := b.port(t.skin, "ground's surface to the deep", 0)
+			b.outer = append(b.outer, port)
+			b.loss = append(b.loss, port)
+			b.rim(house.Point{X: at, Z: 0}, house.Point{X: next, Z: 0}, port, 0)
+			at = next
+		}
+	}
+}
+
+func (b *sliceBuilder) build(faces []*house.Face) error {
+	g, h := b.g, b.h
+	b.s.FineX = []float64{h.Front, h.Back}
+	b.s.FineZ = []float64{0, h.FloorZ}
+	for _, bed := range h.Beds {
+		b.s.FineZ = append(b.s.FineZ, bed.Z)
+	}
+	if h.Sink {
+		b.s.FineZ = append(b.s.FineZ, h.SinkZ)
+	}
+	for _, f := range faces {
+		b.s.FineX = append(b.s.FineX, f.A.X, f.B.X)
+	}
+	mesh, err := b.s.Mesh()
+	if err != nil {
+		return fmt.Errorf("the slice of ground: %w", err)
+	}
+	b.p.mesh = mesh
+	for i := range b.trial {
+		if math.IsNaN(b.trial[i]) {
+			b.trial[i] = 0.5
+		}
+	}
+	if err := b.widen(mesh); err != nil {
+		return err
+	}
+	b.p.body = mesh.AddTo(g.Net, "ground", func(_, z float64) float64 { return g.groundC(math.Max(0, -z)) }, b.ports, b.flows)
+	for k, t := range b.p.patches {
+		t.area = 0
+		for i := range mesh.Faces {
+			if mesh.Faces[i].Port == b.outer[k] {
+				t.area += mesh.Area(i)
+			}
+		}
+	}
+	for i := range mesh.Faces { // faces inside are as large as the ground has them: the walls stand for the ends too
+		for _, s := range g.inside {
+			if s.node == b.ports[mesh.Faces[i].Port] && s.tilt > 0.1 && s.tilt < math.Pi-0.1 {
+				if s.facing == 0 {
+					s.facing, s.area = s.area, 0
+				}
+				s.area += mesh.Area(i)
+				s.seen = s.area
+			}
+		}
+	}
+	g.ground = b.p
+	g.parts = append(g.parts, b.p)
+	return nil
+}
+
+// widen makes the slice stand for the finite house, after ISO 13370.
+func (b *sliceBuilder) widen(mesh *ground.Mesh) error {
+	h := b.h
+	x0, x1 := math.Inf(1), math.Inf(-1)
+	for _, p := range h.Section {
+		if p.Z < 1e-9 {
+			x0, x1 = math.Min(x0, p.X), math.Max(x1, p.X)
+		}
+	}
+	wall := math.Max(0.05, ((x0-h.Front)+(h.Back-x1))/2)
+	f := ground.Footprint{Breadth: x1 - x0, Length: h.Length, Depth: math.Max(0, -h.FloorZ), Wall: wall, K: b.soil.K,
+		RFloor: h.BuildR("floor"), RWall: (h.BuildR("front wall") + h.BuildR("back wall")) / 2}
+	factor, err := mesh.Widen(ground.Ends{Footprint: f, X0: x0, X1: x1, Trial: b.trial, Loss: b.loss})
+	if err != nil {
+		return err
+	}
+	b.p.widened = factor
+	return nil
+}
+
+// groundC is the undisturbed ground at a depth [°C].
+func (g *Greenhouse) groundC(depth float64) float64 {
+	if d := g.House.Plan.Ground.DeepC; d != nil && depth > 4 {
+		return *d
+	}
+	if g.Setup.Ground == nil {
+		return g.Setup.StartC
+	}
+	return g.Setup.Ground(depth)
+}

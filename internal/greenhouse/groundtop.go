@@ -1,0 +1,66 @@
+package greenhouse
+
+import (
+	"suncellar/internal/air"
+	"suncellar/internal/airflow"
+	"suncellar/internal/material"
+	"suncellar/internal/thermal"
+)
+
+// groundTop is a patch of the ground's surface outdoors: sun, sky, wind, evaporation, and snow that lies on it.
+type groundTop struct {
+	net              *thermal.Network
+	skin, top        thermal.Node // the soil's face, the snow's face
+	area             float64      // [m²]
+	snow, air, sky   thermal.JoinID
+	sun, evaporation thermal.InjectID
+	outdoor, heaven  thermal.Node
+	pressure         float64
+	h                *hour
+}
+
+// wetness is the share of a free water surface's evaporation that bare or short-grassed ground gives in the cold half of the year.
+// Own judgement: a quarter; it cools the summer ground by about 2 K.
+const wetness = 0.25
+
+// groundEmittance of soil, grass and snow.
+const groundEmittance = 0.95
+
+func addGroundTop(net *thermal.Network, name string, area, startC, pressure float64, outdoor, heaven thermal.Node) *groundTop {
+	t := &groundTop{net: net, area: area, outdoor: outdoor, heaven: heaven, pressure: pressure}
+	t.skin = net.Add(name, thermal.Law{}, startC)
+	t.top = net.Add(name+" top", thermal.Law{}, startC)
+	t.snow = net.Join("ground through snow", t.skin, t.top, none*area)
+	t.air = net.Join("ground to outdoor air", t.top, outdoor, 10*area)
+	t.sky = net.Join("ground to sky", t.top, heaven, 5*area)
+	t.sun = net.Inject("sun on the ground", t.top)
+	t.evaporation = net.Inject("evaporation of the ground", t.skin)
+	return t
+}
+
+func (t *groundTop) hour(h *hour) {
+	t.h = h
+	s := h.sky
+	t.net.SetInject(t.sun, (1-s.Albedo)*s.GlobalWM2(s.Span)*t.area)
+	r := 1 / none
+	if h.groundSnow > 0 {
+		r += h.groundSnow / material.SnowConductivity(openSnowDensity)
+	}
+	t.net.SetJoin(t.snow, t.area/r)
+}
+
+// openSnowDensity is the mean density of snow lying in the open through a winter [kg/m³]; trade tables: settled 150 to 250.
+const openSnowDensity = 220
+
+func (t *groundTop) step(m thermal.Moment) {
+	hc := airflow.Wind(t.h.windHouse)
+	t.net.SetJoin(t.air, hc*t.area)
+	t.net.SetJoin(t.sky, groundEmittance*radiative(m.T(t.top), m.T(t.heaven))*t.area)
+	lost := 0.0
+	if ts := m.T(t.skin); t.h.groundSnow == 0 && ts > 0 {
+		gamma := 0.000665 * t.pressure // psychrometric constant [Pa/K], FAO-56 eq. 8
+		lost = max(0, wetness*hc*(air.SaturationPressure(ts)-air.SaturationPressure(t.h.w.DewPointC))/gamma)
+		lost = min(lost, 300)
+	}
+	t.net.SetInject(t.evaporation, -lost*t.area)
+}

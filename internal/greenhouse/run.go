@@ -1,0 +1,193 @@
+package greenhouse
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"time"
+
+	"suncellar/internal/house"
+	"suncellar/internal/weather"
+)
+
+// Trace is the hourly temperature of a place at the end of each hour [°C].
+type Trace struct {
+	Place
+	C []float64
+}
+
+// Flow is the heat of one cause by hour: across the boundary of house and ground (into it positive), or within.
+type Flow struct {
+	Name    string
+	Crosses bool
+	J       []float64
+}
+
+// Result is one run.
+type Result struct {
+	House  *house.House
+	Start  time.Time // begin of the first recorded hour, local standard time
+	Traces []Trace
+	Flows  []Flow
+	// by hour
+	GlobalWM2   []float64 // sun on level ground outdoors
+	EnteredW    []float64 // sun that enters
+	BedMol      []float64 // light at the beds [mol/m² in the hour]
+	SnowM       []float64 // lying on the first pane [m]
+	GroundSnowM []float64
+	AirChanges  []float64 // outdoor air [1/h]
+	Humidity    []float64 // vapour in the air [kg/kg]
+	DripKg      []float64
+	ReserveJ    []float64 // heat of the water above 0 °C at the end of the hour
+	IceShare    []float64
+
+	Heat   Account
+	Vapour VapourAccount
+	Work   Work
+}
+
+// Account is the heat of a run: by cause in and out, netted by hour, and what is stored by part.
+type Account struct {
+	InJ, OutJ, StoredJ map[string]float64
+	ImbalanceRel       float64
+	WorstPart          string  // the node or body whose own account was open most on any day
+	WorstJ             float64 // by how much [J]
+}
+
+// VapourAccount is the vapour of a run [kg].
+type VapourAccount struct {
+	InKg, OutKg map[string]float64
+	StoredKg    float64
+	OpenKg      float64 // |in - out - stored|
+}
+
+// Work is what a run cost.
+type Work struct {
+	Nodes, Cells                   int
+	Hours, Steps, Rejected, Solves int
+	Refactors                      int
+	SolvesPerHour                  float64
+}
+
+// Options of a run.
+type Options struct {
+	Skip     int                   // hours run before the first that is recorded
+	Stop     func(r *Result) bool  // asked after every recorded hour; true ends the run there
+	Progress func(done, total int) // told every 24 h
+}
+
+// Run carries the greenhouse through a series of weather from its present state.
+func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Result, error) {
+	r := &Result{House: g.House, Start: s.HourStart(o.Skip)}
+	for _, p := range g.places {
+		r.Traces = append(r.Traces, Trace{Place: p})
+	}
+	for _, f := range g.Net.Flows() {
+		r.Flows = append(r.Flows, Flow{Name: f.Name, Crosses: f.Crosses})
+	}
+	balance := g.Net.NewBalance()
+	stored := g.storedByPart()
+	before := s.Hours[0]
+	for i := range s.Hours {
+		if i == o.Skip {
+			balance, stored = g.Net.NewBalance(), g.storedByPart()
+			g.vapour.restart()
+		}
+		if i%24 == 0 {
+			if err := ctx.Err(); err != nil {
+				return nil, err
+			}
+			if o.Progress != nil {
+				o.Progress(i, len(s.Hours))
+			}
+		}
+		h := g.site.hourAt(s, i, before)
+		before = s.Hours[i]
+		for _, p := range g.parts {
+			p.hour(&h)
+		}
+		if err := g.Net.Advance(g.step); err != nil {
+			return nil, fmt.Errorf("%s: %w", h.start.Format("2006-01-02 15:04"), err)
+		}
+		if i < o.Skip {
+			continue
+		}
+		g.Net.AddHour(balance)
+		if (i-o.Skip)%24 == 23 {
+			g.Net.CloseDay(balance)
+		}
+		if err := g.record(r, &h); err != nil {
+			return nil, err
+		}
+		if o.Stop != nil && o.Stop(r) {
+			break
+		}
+	}
+	g.Net.CloseDay(balance)
+	r.Heat = Account{InJ: balance.InJ, OutJ: balance.OutJ, StoredJ: g.storedByPart(), WorstPart: balance.WorstNode, WorstJ: balance.WorstJ}
+	for k := range r.Heat.StoredJ {
+		r.Heat.StoredJ[k] -= stored[k]
+	}
+	r.Heat.ImbalanceRel, _ = g.Net.Imbalance(balance)
+	r.Vapour = g.vapour.account()
+	r.Work.Nodes, r.Work.Cells = g.Net.Size()
+	st := g.Net.Stats
+	r.Work.Hours, r.Work.Steps, r.Work.Rejected, r.Work.Solves, r.Work.Refactors = len(s.Hours), st.Steps, st.Rejected, st.Solves, st.Refactors
+	r.Work.SolvesPerHour = float64(st.Solves) / float64(len(s.Hours))
+	return r, nil
+}
+
+func (g *Greenhouse) record(r *Result, h *hour) error {
+	for k := range r.Traces {
+		t := r.Traces[k].read()
+		if math.IsNaN(t) || t < -150 || t > 250 {
+			return fmt.Errorf("%s: %s would be at %.1f °C", h.start.Format("2006-01-02 15:04"), r.Traces[k].Name, t)
+		}
+		r.Traces[k].C = append(r.Traces[k].C, t)
+	}
+	for k, f := range g.Net.Flows() {
+		r.Flows[k].J = append(r.Flows[k].J, f.HourJ)
+	}
+	snow := 0.0
+	if len(g.panes) > 0 {
+		snow = g.panes[0].snow.depth
+	}
+	reserve, ice := g.Reserve()
+	r.GlobalWM2 = append(r.GlobalWM2, h.sky.GlobalWM2(h.span))
+	r.EnteredW = append(r.EnteredW, g.light.EnteredW)
+	r.BedMol = append(r.BedMol, g.photons())
+	r.SnowM = append(r.SnowM, snow)
+	r.GroundSnowM = append(r.GroundSnowM, h.groundSnow)
+	r.AirChanges = append(r.AirChanges, g.light.flows.m3s*3600/g.House.Gross)
+	r.Humidity = append(r.Humidity, g.vapour.w)
+	r.DripKg = append(r.DripKg, g.vapour.DripKg)
+	r.ReserveJ = append(r.ReserveJ, reserve)
+	r.IceShare = append(r.IceShare, ice)
+	return nil
+}
+
+// Hours is how many hours were recorded.
+func (r *Result) Hours() int { return len(r.GlobalWM2) }
+
+// Time is the end of recorded hour i, which is when its temperatures hold.
+func (r *Result) Time(i int) time.Time { return r.Start.Add(time.Duration(i+1) * time.Hour) }
+
+// Trace finds the trace of a place by name, nil when there is none.
+func (r *Result) Trace(name string) *Trace {
+	for i := range r.Traces {
+		if r.Traces[i].Name == name {
+			return &r.Traces[i]
+		}
+	}
+	return nil
+}
+
+// Lowest is the lowest temperature of a trace and the hour it comes at.
+func (t *Trace) Lowest() (c float64, hour int) {
+	for i, v := range t.C {
+		if i == 0 || v < c {
+			c, hour = v, i
+		}
+	}
+	return c, hour
+}

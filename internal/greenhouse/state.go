@@ -1,0 +1,74 @@
+package greenhouse
+
+import (
+	"strings"
+
+	"suncellar/internal/thermal"
+)
+
+// State is the temperatures of all nodes and bodies by name, to be carried from one network of a house to another of it.
+type State struct {
+	nodes  map[string]float64
+	bodies map[string][]float64
+	vapour float64
+	glass  []snowOnGlass
+}
+
+// State takes down the present state.
+func (g *Greenhouse) State() State {
+	s := State{nodes: map[string]float64{}, bodies: map[string][]float64{}, vapour: g.vapour.w}
+	g.Net.EachNode(func(id thermal.Node, name string) { s.nodes[name] = g.Net.T(id) })
+	g.Net.EachBody(func(b *thermal.Body) { s.bodies[b.Name] = temperatures(b) })
+	for _, p := range g.panes {
+		s.glass = append(s.glass, p.snow)
+	}
+	return s
+}
+
+// Load puts the network into a state. Water at storeC, when given, is put at that temperature throughout.
+func (g *Greenhouse) Load(s State, storeC *float64) {
+	g.Net.EachNode(func(id thermal.Node, name string) {
+		if t, ok := s.nodes[name]; ok {
+			g.Net.SetTemperature(id, t)
+		}
+	})
+	g.Net.EachBody(func(b *thermal.Body) {
+		if t, ok := s.bodies[b.Name]; ok && len(t) == b.Len() {
+			b.SetTemperatures(t)
+		}
+	})
+	g.vapour.w = s.vapour
+	for i := range s.glass {
+		if i < len(g.panes) {
+			g.panes[i].snow.depth, g.panes[i].snow.age = s.glass[i].depth, s.glass[i].age
+		}
+	}
+	if storeC != nil {
+		for _, b := range g.store.bays {
+			for k := range b.layers {
+				g.Net.SetTemperature(b.layers[k].node, *storeC)
+			}
+		}
+	}
+}
+
+// storedByPart is the heat held now by the parts that people ask for [J], counted from thawed at 0 °C.
+func (g *Greenhouse) storedByPart() map[string]float64 {
+	sum := map[string]float64{"water": 0, "ground and beds": 0, "walls": 0, "air and glazing": 0}
+	g.Net.EachNode(func(id thermal.Node, name string) { sum["air and glazing"] += g.Net.Heat(id) })
+	for _, b := range g.store.bays {
+		for k := range b.layers {
+			q := g.Net.Heat(b.layers[k].node)
+			sum["water"] += q
+			sum["air and glazing"] -= q
+		}
+	}
+	g.Net.EachBody(func(b *thermal.Body) {
+		if strings.HasPrefix(b.Name, "ground") {
+			sum["ground and beds"] += b.Stored()
+		} else {
+			sum["walls"] += b.Stored()
+		}
+	})
+	return sum
+}

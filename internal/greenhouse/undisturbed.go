@@ -1,0 +1,187 @@
+package greenhouse
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"suncellar/internal/air"
+	"suncellar/internal/ground"
+	"suncellar/internal/material"
+	"suncellar/internal/plan"
+	"suncellar/internal/thermal"
+	"suncellar/internal/weather"
+)
+
+// soilMedium is the natural ground of a site. Between 0 and -0.5 °C its water freezes; the few per cent that stay liquid in fine
+// soils are left out of the latent heat.
+func soilMedium(s plan.Soil) (ground.Medium, error) {
+	p, err := material.Soil(underscored(s.Texture), s.Moisture)
+	if err != nil {
+		return ground.Medium{}, err
+	}
+	m := ground.Medium{K: p.ConductivityUnfrozenWMK, KFrozen: p.ConductivityFrozenWMK, C: p.HeatUnfrozenJM3K, CFrozen: p.HeatFrozenJM3K, Lower: soilFrozenC}
+	if s.Conductivity != nil {
+		m.KFrozen *= *s.Conductivity / m.K
+		m.K = *s.Conductivity
+	}
+	if s.HeatCapacity != nil {
+		m.CFrozen *= *s.HeatCapacity / m.C
+		m.C = *s.HeatCapacity
+	}
+	freezes := 1.0
+	if p.WaterM3M3 > 0 {
+		freezes = clamp(1-p.UnfrozenM3M3/p.WaterM3M3, 0.2, 1)
+	}
+	m.Latent = p.LatentJM3*freezes + (m.C+m.CFrozen)/2*-soilFrozenC
+	return m, nil
+}
+
+const soilFrozenC = -0.5
+
+func underscored(s string) string {
+	out := []byte(s)
+	for i, c := range out {
+		if c == ' ' {
+			out[i] = '_'
+		}
+	}
+	return string(out)
+}
+
+// Undisturbed is ground without a house: its yearly-periodic temperature under one year of weather.
+type Undisturbed struct {
+	MeanC float64 // of the year at 1 m depth
+	Turns int     // years run until periodic
+	MoveK float64 // how far a cell still moved in the last
+	at    map[int]func(depth float64) float64
+	start time.Time
+}
+
+// Profile gives temperature by depth [°C] on a day of any year.
+func (u *Undisturbed) Profile(month, day int) func(depthM float64) float64 {
+	return u.at[dayKey(time.Month(month), day)]
+}
+
+func dayKey(m time.Month, d int) int {
+	if m == time.February && d == 29 {
+		d = 28
+	}
+	return int(m)*100 + d
+}
+
+// undisturbedDepth is how deep the column reaches [m]; its foot lets no heat through.
+const undisturbedDepth = 16.0
+
+// maxTurns and stillK are when the search for the periodic state ends.
+const (
+	maxTurns = 6
+	stillK   = 0.05
+)
+
+// UndisturbedGround runs a column of a site's soil under a whole year of weather until no cell moves more than 0.05 K from one
+// year to the next, six years at the most. The deep ground, which would take decades, is moved to the yearly mean of what lies above
+// it after each year.
+func UndisturbedGround(p *plan.Plan, year *weather.Series) (*Undisturbed, error) {
+	if n := len(year.Hours); n < 8760 {
+		return nil, fmt.Errorf("ground: the weather has %d h, a whole year (8760 h) is needed to find the ground's own temperature", n)
+	}
+	m, err := soilMedium(p.Site.Soil)
+	if err != nil {
+		return nil, err
+	}
+	column, err := ground.Strata{Fill: m, Depth: undisturbedDepth, Area: 1, Finest: 0.03, Growth: 0.2, Coarsest: 1.2}.Column()
+	if err != nil {
+		return nil, err
+	}
+	mean, amplitude := yearWave(year)
+	wave := ground.Harmonic{Mean: mean + 1, Amplitude: amplitude, Warmest: 205, Diffusivity: m.K / m.C}
+	if p.Site.Latitude < 0 {
+		wave.Warmest = 23
+	}
+	var net thermal.Network
+	net.Control = thermal.Control{Tolerance: 0.5, Finest: 3}
+	g := &Greenhouse{House: nil, Net: &net}
+	g.pressure = air.StandardPressure(p.Site.Elevation)
+	o := net.Given("outdoor air", mean)
+	sky := net.Given("sky", mean-15)
+	top := addGroundTop(&net, "ground", 1, mean, g.pressure, o, sky)
+	body := column.AddTo(&net, "undisturbed ground", func(d float64) float64 { return wave.At(d, 1) }, []thermal.Node{top.skin}, []string{"into the ground"})
+	site := siteOf(p)
+	u := &Undisturbed{at: map[int]func(float64) float64{}, start: year.Start}
+	before := year.Hours[len(year.Hours)-1]
+	first := temperatures(body)
+	for u.Turns = 1; ; u.Turns++ {
+		sum := make([]float64, body.Len())
+		for i := range year.Hours {
+			h := site.hourAt(year, i, before)
+			before = year.Hours[i]
+			net.SetGiven(o, h.air0, h.w.AirC)
+			net.SetGiven(sky, h.skyC, h.skyC)
+			top.hour(&h)
+			if err := net.Advance(top.step); err != nil {
+				return nil, fmt.Errorf("ground without the house, %s: %w", h.start.Format("2006-01-02 15:04"), err)
+			}
+			for c := range sum {
+				sum[c] += body.T(c)
+			}
+			if h.start.Hour() == 0 {
+				u.at[dayKey(h.start.Month(), h.start.Day())] = column.Profile(body)
+			}
+		}
+		last := temperatures(body)
+		u.MoveK = 0
+		for c := range last {
+			u.MoveK = math.Max(u.MoveK, math.Abs(last[c]-first[c]))
+		}
+		u.MeanC = sum[shallow(column)] / float64(len(year.Hours))
+		if u.MoveK <= stillK || u.Turns == maxTurns {
+			return u, nil
+		}
+		// below the yearly wave's reach every cell goes to the mean at 1 m
+		for c := range last {
+			if d := column.Depth(c); d > 2 {
+				last[c] += (u.MeanC - sum[c]/float64(len(year.Hours))) * math.Min(1, (d-2)/2)
+			}
+		}
+		body.SetTemperatures(last)
+		first = last
+	}
+}
+
+func shallow(c *ground.Column) int {
+	best := 0
+	for i := range c.Len() {
+		if math.Abs(c.Depth(i)-1) < math.Abs(c.Depth(best)-1) {
+			best = i
+		}
+	}
+	return best
+}
+
+func temperatures(b *thermal.Body) []float64 {
+	t := make([]float64, b.Len())
+	for i := range t {
+		t[i] = b.T(i)
+	}
+	return t
+}
+
+// yearWave is the mean and the half span of the monthly means of the air [°C, K].
+func yearWave(s *weather.Series) (mean, amplitude float64) {
+	var sum [12]float64
+	var n [12]int
+	for i := range s.Hours {
+		m := s.HourStart(i).Month() - 1
+		sum[m] += s.Hours[i].AirC
+		n[m]++
+		mean += s.Hours[i].AirC
+	}
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for m := range sum {
+		if n[m] > 0 {
+			lo, hi = math.Min(lo, sum[m]/float64(n[m])), math.Max(hi, sum[m]/float64(n[m]))
+		}
+	}
+	return mean / float64(len(s.Hours)), (hi - lo) / 2
+}

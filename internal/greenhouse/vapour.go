@@ -1,0 +1,203 @@
+package greenhouse
+
+import (
+	"math"
+
+	"suncellar/internal/air"
+	"suncellar/internal/thermal"
+)
+
+// vapour is the water vapour of the room as one well-mixed balance: beds and leaves give it, outdoor air takes it away, cold
+// faces catch it as dew or frost. Its heat is taken from the beds and given to the faces.
+//
+// The balance of a step is implicit; what was found is kept when the step is, so that the account of the vapour closes.
+type vapour struct {
+	g     *Greenhouse
+	w     float64 // vapour in the air [kg/kg dry air]
+	next  vapourStep
+	begin float64 // of the step that next belongs to, -1 none
+	beds  []bedVapour
+	h     *hour
+	// the account of the run [kg]
+	In, Out  map[string]float64
+	StartKg  float64
+	DripKg   float64 // caught by glazing in the hour
+	WetHours float64
+}
+
+type bedVapour struct {
+	surface *surface
+	inject  thermal.InjectID
+	area    float64
+}
+
+type vapourStep struct {
+	w                                        float64
+	fromBeds, caught, inAir, outAir, onGlass float64 // [kg] of the step
+}
+
+// leafWetness is the share of a wet surface's evaporation that a planted, watered bed gives in winter. Own judgement after
+// the trade's 0.05 to 0.8 mm a day (from memory).
+const leafWetness = 0.35
+
+func (g *Greenhouse) addVapour() {
+	v := &vapour{g: g, begin: -1, In: map[string]float64{}, Out: map[string]float64{}}
+	v.w = 0.9 * air.SaturationHumidityRatio(g.Setup.StartC, g.pressure)
+	for _, s := range g.inside {
+		if s.wets {
+			s.dew = g.Net.Inject("dew and frost", s.node)
+		}
+	}
+	if g.ground != nil {
+		for i, b := range g.House.Beds {
+			node := g.ground.bedNode(i)
+			for _, s := range g.inside {
+				if s.node == node {
+					v.beds = append(v.beds, bedVapour{s, g.Net.Inject("evaporation from beds", node), b.Area})
+				}
+			}
+		}
+	}
+	v.StartKg = v.w * v.dryKg()
+	g.vapour = v
+	if len(v.beds) > 0 {
+		g.parts = append(g.parts, v)
+	}
+}
+
+// dryKg is the dry air of the room [kg].
+func (v *vapour) dryKg() float64 {
+	return v.g.House.Volume * v.g.pressure / (287.05 * (v.g.Setup.StartC + 273.15))
+}
+
+func (v *vapour) hour(h *hour) {
+	v.commit()
+	v.begin = -1
+	v.h = h
+	v.DripKg = 0
+}
+
+// commit keeps what the last step found.
+func (v *vapour) commit() {
+	if v.begin < 0 {
+		return
+	}
+	n := v.next
+	v.w = n.w
+	v.In["evaporation from beds"] += n.fromBeds
+	v.In["outdoor air"] += n.inAir
+	v.Out["air that leaves"] += n.outAir
+	v.Out["dew and frost"] += n.caught
+	v.DripKg += n.onGlass
+}
+
+func (v *vapour) step(m thermal.Moment) {
+	if m.Pass == 0 {
+		if m.Begin > v.begin {
+			v.commit()
+		}
+		v.begin = m.Begin
+	}
+	g := v.g
+	mass := v.dryKg()
+	rho := mass / g.House.Volume
+	// the first pass solves with the flows known; faces that are dry drop out as w falls
+	type sink struct {
+		s    *surface
+		k    float64
+		wSat float64
+	}
+	a, b := mass/m.Step*v.w, mass/m.Step
+	outdoor := air.SaturationHumidityRatio(v.h.w.DewPointC, g.pressure)
+	flow := rho * g.light.flows.m3s
+	a += flow * outdoor
+	b += flow
+	kBed := make([]float64, len(v.beds))
+	for i, bed := range v.beds {
+		t := m.T(bed.surface.node)
+		kBed[i] = leafWetness * bed.area * math.Max(bed.surface.h, 0.5) / (1006 * lewis)
+		a += kBed[i] * air.SaturationHumidityRatio(t, g.pressure)
+		b += kBed[i]
+	}
+	w := a / b
+	sinks := make([]sink, 0, len(g.inside))
+	for range 30 { // faces that catch vapour at w take part; fewer do as w falls
+		aa, bb := a, b
+		sinks = sinks[:0]
+		for _, s := range g.inside {
+			if !s.wets {
+				continue
+			}
+			sat := air.SaturationHumidityRatio(math.Min(m.T(s.node), 60), g.pressure)
+			if w > sat {
+				k := s.area * math.Max(s.h, 0.5) / (1006 * lewis)
+				sinks = append(sinks, sink{s, k, sat})
+				aa += k * sat
+				bb += k
+			}
+		}
+		next := aa / bb
+		if math.Abs(next-w) < 1e-12 {
+			break
+		}
+		w = next
+	}
+	st := vapourStep{w: w}
+	for i, bed := range v.beds {
+		e := kBed[i] * (air.SaturationHumidityRatio(m.T(bed.surface.node), g.pressure) - w)
+		st.fromBeds += e * m.Step
+		g.Net.SetInject(bed.inject, -e*latent(m.T(bed.surface.node)))
+	}
+	for _, s := range g.inside {
+		if s.wets {
+			g.Net.SetInject(s.dew, 0)
+		}
+	}
+	for _, k := range sinks {
+		q := k.k * (w - k.wSat)
+		if q <= 0 {
+			continue
+		}
+		st.caught += q * m.Step
+		if k.s.glassBack > 0 {
+			st.onGlass += q * m.Step
+		}
+		g.Net.SetInject(k.s.dew, q*latent(m.T(k.s.node)))
+	}
+	st.inAir, st.outAir = flow*outdoor*m.Step, flow*w*m.Step
+	v.next = st
+}
+
+// lewis is the Lewis number of vapour in air to the power 2/3, which links the transfer of mass to that of heat.
+const lewis = 0.91
+
+// latent is the heat of evaporation, or of frost below 0 °C [J/kg].
+func latent(t float64) float64 {
+	if t < 0 {
+		return 2.834e6
+	}
+	return 2.501e6 - 2361*t
+}
+
+// restart begins the account anew at the present state.
+func (v *vapour) restart() {
+	v.commit()
+	v.begin = -1
+	v.In, v.Out = map[string]float64{}, map[string]float64{}
+	v.StartKg = v.w * v.dryKg()
+}
+
+func (v *vapour) account() VapourAccount {
+	v.commit()
+	v.begin = -1
+	a := VapourAccount{InKg: v.In, OutKg: v.Out, StoredKg: v.w*v.dryKg() - v.StartKg}
+	a.OpenKg = -a.StoredKg
+	for _, name := range []string{"evaporation from beds", "outdoor air"} {
+		a.OpenKg += v.In[name]
+	}
+	for _, name := range []string{"air that leaves", "dew and frost"} {
+		a.OpenKg -= v.Out[name]
+	}
+	a.OpenKg = math.Abs(a.OpenKg)
+	return a
+}
