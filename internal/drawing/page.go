@@ -5,9 +5,9 @@
 // package knows no simulation, no plan and no file. It promises:
 //
 //   - A picture is laid out for the width it is asked for, from 320 px (a
-//     phone) to 1600 px; no text is smaller than 12.8 px; by the estimated widths
-//     of draw.TextWidth none leaves the sheet
-//     and no two lie on each other, unless a single word is wider than its room.
+//     phone) to 1600 px. No text is smaller than 12.8 px; by the widths that
+//     draw.TextWidth estimates none leaves the sheet and no two lie on each
+//     other, unless a single word is wider than its room.
 //   - Colour never speaks alone: below 0 °C there is a hatch and a drawn line,
 //     lines differ by width or dash as well, and each has its name at its end.
 //   - Exact values answer to the pointer (tips) and the values that matter are

@@ -62,7 +62,7 @@ func (p *page) scaleKey(x, width float64) {
 			s += " " + p.u.Degree
 		}
 		t := p.text(x+float64(i+1)*step, base, s, label)
-		if box := p.l.TextBox(t); taken.free(box.Grow(3)) {
+		if box := p.l.TextBox(t); taken.free(box.Grow(5)) {
 			taken.take(box)
 			g.Add(t)
 		}
