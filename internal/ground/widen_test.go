@@ -162,3 +162,28 @@ func TestWidenRefuses(t *testing.T) {
 		}
 	}
 }
+
+// A slab on the ground asks more of the ground beyond its walls the squarer it is and the better its floor is insulated: figures
+// of our own, kept so that a change of them is seen.
+func TestWidenSlab(t *testing.T) {
+	wall := Medium{K: 1.3}
+	for _, row := range []struct{ length, floorR, factor float64 }{{4, 0, 10.7}, {4, 1, 59}, {10, 0, 2.05}, {10, 1, 2.45}, {20, 0, 1.42}} {
+		s := Slice{X0: -8, X1: 12, Z0: -8, Fill: Medium{K: 1.5}, Width: row.length, Finest: 0.06,
+			FineX: []float64{-0.2, 0, 4, 4.2}, FineZ: []float64{0},
+			Rects: []Rect{{-0.2, -0.6, 0, 0, wall}, {4, -0.6, 4.2, 0, wall}},
+			Rims: []Rim{
+				{A: Point{0, 0}, B: Point{4, 0}, Port: 0, R: 0.17 + row.floorR},
+				{A: Point{-8, 0}, B: Point{-0.2, 0}, Port: 1, R: 0.04},
+				{A: Point{4.2, 0}, B: Point{12, 0}, Port: 1, R: 0.04},
+			}}
+		m, err := s.Mesh()
+		if err != nil {
+			t.Fatal(err)
+		}
+		factor, err := m.Widen(Ends{Footprint: Footprint{Breadth: 4, Length: row.length, Wall: 0.2, K: 1.5, RFloor: row.floorR},
+			X0: 0, X1: 4, Trial: []float64{1, 0}, Loss: []int{1}})
+		if err != nil || math.Abs(factor/row.factor-1) > 0.01 {
+			t.Errorf("length %g m, insulation %g m²K/W: factor %.3f, %v, want %g", row.length, row.floorR, factor, err, row.factor)
+		}
+	}
+}
