@@ -3,8 +3,6 @@ package weather
 import (
 	"math"
 	"time"
-
-	"suncellar/internal/sun"
 )
 
 // draft is a series while a reader fills it: the hours, the line each came from, and what was
@@ -55,22 +53,21 @@ func (d *draft) finish() (Series, error) {
 		return Series{}, d.err()
 	}
 	d.capDewPoint()
-	if d.bridge(airTemperature, nil); d.total > 0 {
-		return Series{}, d.err() // before the sun's place is computed for hours that are not there
+	if d.bridge(airTemperature); d.total > 0 {
+		return Series{}, d.err()
 	}
-	suns := sunHours(d.series)
 	for q := airTemperature + 1; q < quantities; q++ {
-		d.bridge(q, suns)
+		d.bridge(q)
 	}
 	if d.total > 0 {
 		return Series{}, d.err()
 	}
-	flagSun(&d.series, suns)
+	flagSun(&d.series)
 	return d.series, nil
 }
 
 // bridge looks for the gaps of one quantity.
-func (d *draft) bridge(q quantity, suns []sun.Span) {
+func (d *draft) bridge(q quantity) {
 	if !d.read[q] {
 		d.series.note(Missing, facts[q].name, -1, len(d.series.Hours), "the file has none")
 		return
@@ -85,7 +82,7 @@ func (d *draft) bridge(q quantity, suns []sun.Span) {
 		for after < len(hours) && math.IsNaN(*hours[after].value(q)) {
 			after++
 		}
-		if !d.close(q, first, after, suns) {
+		if !d.close(q, first, after) {
 			left += after - first
 			if f.must && !d.canDerive(q, first, after) {
 				d.add(d.lineNear(first), 0, "%s is missing for %d h, %s to %s; at most %d h are bridged", f.name, after-first,
@@ -100,9 +97,9 @@ func (d *draft) bridge(q quantity, suns []sun.Span) {
 }
 
 // close bridges the gap of hours first to after-1 where that is sound, and tells so.
-func (d *draft) close(q quantity, first, after int, suns []sun.Span) bool {
+func (d *draft) close(q quantity, first, after int) bool {
 	hours, f := d.series.Hours, facts[q]
-	if isSun(q) && allDark(suns, first, after) {
+	if isSun(q) && d.series.allDark(first, after) {
 		for i := first; i < after; i++ {
 			*hours[i].value(q) = 0
 		}

@@ -39,15 +39,18 @@ func airAt(days []dayWeather, d int, solarHour, bend float64) float64 {
 	return high*g + low*(1-g)
 }
 
+// finalRounds bring monthly means to the normals within some hundredths of a kelvin.
+const finalRounds = 16
+
 // air fills the air temperature. Where the lowest of the year is given, the days' distances from their month's mean are stretched until it is met.
 func (m maker) air(n Normals) {
 	if !n.YearLowestKnown {
-		m.meetMonths(n, 12)
+		m.meetMonths(n, finalRounds)
 		m.series.note(Flagged, "air temperature", -1, len(m.series.Hours), "the lowest of the year is not given: cold spells of such years are too mild")
 		return
 	}
-	drawn := slices.Clone(m.days)
-	least, most := 0.2, 6.0
+	drawn := slices.Clone(m.days) // beyond four times the generator's spread the days are no weather any more
+	least, most := 0.2, 4.0
 	for range 12 {
 		factor := (least + most) / 2
 		copy(m.days, stretched(drawn, n, factor))
@@ -58,7 +61,7 @@ func (m maker) air(n Normals) {
 			most = factor
 		}
 	}
-	m.meetMonths(n, 12)
+	m.meetMonths(n, finalRounds)
 	m.series.note(Made, "air temperature", -1, len(m.series.Hours), "days of the coldest month stretched %.2f times about their mean, lowest of the year %.1f °C for %.1f",
 		most, m.lowest(), n.YearLowestC)
 }
@@ -97,6 +100,7 @@ func (m maker) lowest() float64 {
 // hours as a station's log would be, and the means meet the normals.
 func (m maker) meetMonths(n Normals, rounds int) {
 	const perBend = 0.16 // how far the mean rises by a bend of 1, as a share of the day's range, and some more; only sets the pace
+	const pace = 0.8
 	shift, month := m.solarShift(), monthOf()
 	var bend [12]float64
 	for range rounds {
@@ -112,8 +116,9 @@ func (m maker) meetMonths(n Normals, rounds int) {
 			bend[k] = clamp(bend[k]+(mean-got.MeanC)/(perBend*(n.MeanHighC[k]-n.MeanLowC[k])), -0.95, 0.95)
 			for d := range m.days {
 				if month[d] == k {
-					m.days[d].lowC += n.MeanLowC[k] - got.MeanLowC
-					m.days[d].highC += n.MeanHighC[k] - got.MeanHighC
+					// never a low above its high: then the lowest hour would follow the high, and the corrections run away
+					m.days[d].lowC += pace * (n.MeanLowC[k] - got.MeanLowC)
+					m.days[d].highC = max(m.days[d].lowC+1, m.days[d].highC+pace*(n.MeanHighC[k]-got.MeanHighC))
 				}
 			}
 		}

@@ -206,11 +206,15 @@ func (p *pvgisReader) toLocal(options ReadOptions) {
 	lineOf := p.line
 	s.Hours, p.line = make([]Hour, n), make([]int, n)
 	sunShares, skyShares := lineShares(p.offset), lineShares(0)
+	means := []struct {
+		q      quantity
+		shares [4]float64
+	}{{global, sunShares}, {beam, sunShares}, {diffuse, sunShares}, {skyLongwave, skyShares}}
 	for i := range s.Hours {
 		end := ((i+1-zone)%n + n) % n // the instant at which hour i ends
 		h := instants[end]
-		for q, shares := range map[quantity][4]float64{global: sunShares, beam: sunShares, diffuse: sunShares, skyLongwave: skyShares} {
-			*h.value(q) = blend(instants, q, end, shares)
+		for _, mean := range means {
+			*h.value(mean.q) = blend(instants, mean.q, end, mean.shares)
 		}
 		s.Hours[i], p.line[i] = h, lineOf[end]
 	}

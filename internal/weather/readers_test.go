@@ -12,6 +12,7 @@ import (
 
 // Both flavours, plain and packed, give the same hours, each where its stamp says.
 func TestTMY3Flavours(t *testing.T) {
+	t.Parallel()
 	for _, content := range []string{inventedTMY3(true), inventedTMY3(false), gzipped(t, inventedTMY3(true)), strings.ReplaceAll(inventedTMY3(true), "\n", "\r\n")} {
 		s, err := Read(strings.NewReader(content), "station.csv", ReadOptions{})
 		if err != nil {
@@ -35,6 +36,7 @@ func TestTMY3Flavours(t *testing.T) {
 }
 
 func TestTMY3Findings(t *testing.T) {
+	t.Parallel()
 	good := inventedTMY3(false)
 	lines := strings.Split(good, "\n")
 	edit := func(line int, old, new string) string {
@@ -75,6 +77,7 @@ func TestTMY3Findings(t *testing.T) {
 
 // Short gaps are bridged and told, missing marks are gaps.
 func TestTMY3Gaps(t *testing.T) {
+	t.Parallel()
 	lines := strings.Split(inventedTMY3(false), "\n")
 	lines[39] = strings.Replace(lines[39], "-9.77", "-9900", 1) // 14:00 of 2 January
 	lines[49] = strings.Replace(lines[49], ",840,", ",-9900,", 1)
@@ -102,6 +105,7 @@ func TestTMY3Gaps(t *testing.T) {
 // Against the true hourly means of the same cloudless sky: the mapping of instants onto hours keeps the sun in step. The places
 // lie up to half an hour off their zone's meridian.
 func TestPVGISHoursAreInStepWithTheSun(t *testing.T) {
+	t.Parallel()
 	for _, row := range []struct {
 		place  Place
 		offset float64
@@ -135,6 +139,7 @@ func TestPVGISHoursAreInStepWithTheSun(t *testing.T) {
 }
 
 func TestPVGISZone(t *testing.T) {
+	t.Parallel()
 	content := inventedPVGIS(KnownPlace(45, 8, 250), 0.1761)
 	s, err := Read(strings.NewReader(content), "p", ReadOptions{ZoneGiven: true, UTCOffset: 2 * time.Hour})
 	if err != nil || s.Start.Format("-0700") != "+0200" {
@@ -147,6 +152,7 @@ func TestPVGISZone(t *testing.T) {
 }
 
 func TestPVGISFindings(t *testing.T) {
+	t.Parallel()
 	good := inventedPVGIS(KnownPlace(45, 8, 250), 0.1)
 	for _, row := range []struct{ name, content, want string }{
 		{"latitude", strings.Replace(good, ": 45.000", ": 95", 1), "f:1:29: latitude is \"95\", must be -90 to 90"},
@@ -162,6 +168,7 @@ func TestPVGISFindings(t *testing.T) {
 }
 
 func TestUnknownFormatAndSize(t *testing.T) {
+	t.Parallel()
 	if _, err := Read(strings.NewReader("a;b;c\n1;2;3\n"), "x.csv", ReadOptions{}); err == nil || !strings.Contains(err.Error(), "x.csv:1: the format is not known") {
 		t.Errorf("got %v", err)
 	}

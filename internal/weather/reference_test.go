@@ -57,6 +57,7 @@ func yearFigures(s Series) [6]float64 {
 // Yearly figures of the published typical years: NREL/TP-581-43156 files, and the PVGIS year of 45 N 8 E (JRC), as summed
 // independently of this package.
 func TestTypicalYearsMeetTheirYearlyFigures(t *testing.T) {
+	t.Parallel()
 	folder := reference(t)
 	for _, row := range []struct {
 		file string
@@ -94,6 +95,7 @@ func TestTypicalYearsMeetTheirYearlyFigures(t *testing.T) {
 
 // The other published stations read too, and one each of both flavours and of the service completes.
 func TestAllStationsRead(t *testing.T) {
+	t.Parallel()
 	folder := filepath.Join(reference(t), "weather")
 	for _, file := range []string{"724677TYA.CSV.gz", "724699TYA.CSV.gz", "725460TYA.CSV.gz", "725510TYA.CSV.gz", "725700TYA.CSV.gz",
 		"726580TYA.CSV.gz", "727120TYA.CSV.gz", "727470TYA.CSV.gz", "727530TYA.CSV.gz", "727640TYA.CSV.gz", "727796TYA.CSV.gz"} {
@@ -129,6 +131,7 @@ func allKnown(t *testing.T, s Series) {
 // Its horizontal sum with the sun at mid-hour is 1848.5 kWh/m2 (ISO 52010-1 companion sheet). Here the beam of the hours of sunrise and sunset is met at the middle
 // of their lit part, which must add, and no more than a part in 500.
 func TestDrycoldYearByHeader(t *testing.T) {
+	t.Parallel()
 	_, rows, _ := strings.Cut(unpacked(t, filepath.Join(reference(t), "weather", "drycold_hourly.csv")), "\n")
 	header := "# name: Denver\n# latitude: 39.76 deg\n# longitude: -104.86 deg\n# elevation: 1609 m\n# time zone: UTC-7\n" +
 		"day,hour,air [degC],humidity ratio [g/kg],beam [W/m2],diffuse [W/m2],wind [m/s]\n"
@@ -163,6 +166,7 @@ func TestDrycoldYearByHeader(t *testing.T) {
 // The sky longwave made from the PVGIS year's air, humidity and sun against the longwave it carries. Published spread of single hours of such
 // estimates under all skies: about 25 W/m2 (Crawford and Duchon 1999, table 4, from memory).
 func TestSkyLongwaveAgainstPVGIS(t *testing.T) {
+	t.Parallel()
 	s, err := Open(filepath.Join(reference(t), "weather", "tmy_45.000_8.000_2005_2023.csv.gz"), ReadOptions{})
 	if err != nil {
 		t.Fatal(err)
@@ -190,6 +194,7 @@ func TestSkyLongwaveAgainstPVGIS(t *testing.T) {
 // The satellite's instants are mapped onto hours so that the sun stays in step: over clear days the mean of
 // what the morning and afternoon get at equal sun is the same, so the centre of the day's beam-on-level is solar noon.
 func TestPVGISNoonSymmetry(t *testing.T) {
+	t.Parallel()
 	s, err := Open(filepath.Join(reference(t), "weather", "tmy_45.000_8.000_2005_2023.csv.gz"), ReadOptions{})
 	if err != nil {
 		t.Fatal(err)
@@ -223,6 +228,7 @@ func BenchmarkReadTMY3(b *testing.B) {
 // The degree-day pack against the depth measured at Col de Porte, 1325 m, French Alps, winter 2005-06: Morin et al., Earth System
 // Science Data 4:13, 2012. Snowfall is given as mass, here turned to depth by FreshDensity.
 func TestPackAgainstColDePorte(t *testing.T) {
+	t.Parallel()
 	folder := filepath.Join(reference(t), "snow")
 	weather := strings.Split(strings.TrimSpace(unpacked(t, filepath.Join(folder, "met_CdP_0506.txt.gz"))), "\n")
 	s := emptySeries(time.Date(2005, 10, 1, 0, 0, 0, 0, Zone(time.Hour)), len(weather))
@@ -250,6 +256,31 @@ func TestPackAgainstColDePorte(t *testing.T) {
 	near(t, "bias of depth", bias/days, 0, 0.15) // of 1.43 m at the most; rain that freezes in the pack is left out
 	near(t, "root mean square of depth", math.Sqrt(square/days), 0, 0.20)
 	near(t, "mean albedo under snow", made/white, measured/white, 0.05)
+}
+
+// Years made from the normals of a published typical year, its lowest temperature among them, have a coldest 72 h like its own.
+func TestMadeYearsHaveTheColdOfTheirPlace(t *testing.T) {
+	t.Parallel()
+	s, err := Open(filepath.Join(reference(t), "weather", "726170TYA.CSV.gz"), ReadOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := Normals{MeanC: make([]float64, 12), YearLowestKnown: true, YearLowestC: yearFigures(s)[0]}
+	for m, month := range s.Months() {
+		n.MeanLowC[m], n.MeanHighC[m], n.MeanC[m] = month.MeanLowC, month.MeanHighC, month.MeanC
+		n.DailySunKWhM2[m] = month.GlobalKWhM2 / float64(daysIn[m])
+		n.WetDays[m], n.PrecipMM[m] = 12, 75
+	}
+	_, want, _ := s.Coldest(72)
+	for seed := range uint64(2) {
+		made, err := Typical(n, s.Place, seed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, got, _ := made.Coldest(72)
+		near(t, "coldest 72 h", got, want, 5)
+		near(t, "mean of the year", yearFigures(made)[1], yearFigures(s)[1], 0.1)
+	}
 }
 
 func numbers(t *testing.T, line string) []float64 {

@@ -1,6 +1,10 @@
 package weather
 
-import "suncellar/internal/sun"
+import (
+	"time"
+
+	"suncellar/internal/sun"
+)
 
 // sunHours returns the sun over every hour; nil when the position of the place is not known.
 func sunHours(s Series) []sun.Span {
@@ -27,13 +31,13 @@ func levelShare(s sun.Span) float64 { return s.UpShare * max(0, s.Elevation.Sin(
 // extraLevelWM2 is the mean of the hour on a level plane outside the air [W/m2].
 func extraLevelWM2(s sun.Span) float64 { return s.ExtraterrestrialWM2() * levelShare(s) }
 
-// allDark tells whether the sun is down in all hours first to after-1.
-func allDark(suns []sun.Span, first, after int) bool {
-	if suns == nil {
+// allDark tells whether the sun is known to be down in all hours first to after-1.
+func (s Series) allDark(first, after int) bool {
+	if !s.Place.PositionKnown {
 		return false
 	}
-	for _, s := range suns[first:after] {
-		if s.UpShare > 0 {
+	for i := first; i < after; i++ {
+		if sun.OverHour(s.Place.sun(), s.HourStart(i+1)).UpShare > 0 {
 			return false
 		}
 	}
@@ -43,28 +47,45 @@ func allDark(suns []sun.Span, first, after int) bool {
 // Limits above which sun is flagged. Cloud edges can lift an hour's global a little above the clear sky, never
 // far above what arrives outside the air; the fixed part allows for sunrise hours and rounding.
 const (
-	overExtra    = 1.2  // times what arrives outside the air
-	overExtraWM2 = 25.0 // [W/m2]
+	overExtra     = 1.2    // times what arrives outside the air
+	overExtraWM2  = 25.0   // [W/m2]
+	leastExtraWM2 = 1300.0 // what a beam may always have: the least of the year outside the air is 1316 [W/m2]
 )
 
 // flagSun notes sun that the sky cannot have sent: it is kept, since a file's clock running against
 // the sun shows in the same way and cannot be told from it by the hour.
-func flagSun(s *Series, suns []sun.Span) {
+func flagSun(s *Series) {
+	if !s.Place.PositionKnown {
+		return
+	}
+	place := s.Place.sun()
 	count, first, worst := 0, -1, 0.0
-	for i, span := range suns {
-		h := s.Hours[i]
-		over := h.GlobalWM2 - overExtra*extraLevelWM2(span)
-		beamOver := h.BeamWM2 - span.ExtraterrestrialWM2()
-		if over <= overExtraWM2 && beamOver <= 0 {
+	for i, h := range s.Hours {
+		if !(h.GlobalWM2 > overExtraWM2 || h.BeamWM2 > leastExtraWM2) {
+			continue
+		}
+		end := s.HourStart(i + 1)
+		if ok, _ := possible(h, sun.Instant(place, end.Add(-30*time.Minute))); ok {
+			continue // the middle of the hour is enough to clear it, and a quarter of the work
+		}
+		ok, over := possible(h, sun.OverHour(place, end))
+		if ok {
 			continue
 		}
 		if count == 0 {
 			first = i
 		}
 		count++
-		worst = max(worst, over, beamOver)
+		worst = max(worst, over)
 	}
 	if count > 0 {
 		s.note(Flagged, "sun", first, count, "above 1.2 times what arrives outside the air, by up to %.0f W/m2; the file's clock or place may be wrong", worst)
 	}
+}
+
+// possible tells whether the hour's sun lies within the limits, and how far it is above 1.2 times what arrives outside the air [W/m2].
+func possible(h Hour, span sun.Span) (ok bool, overWM2 float64) {
+	globalOver := h.GlobalWM2 - overExtra*extraLevelWM2(span)
+	beamOver := h.BeamWM2 - span.ExtraterrestrialWM2()
+	return !(globalOver > overExtraWM2 || beamOver > 0), max(globalOver, beamOver)
 }
