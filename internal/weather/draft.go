@@ -1,6 +1,7 @@
 package weather
 
 import (
+	"fmt"
 	"math"
 	"time"
 )
@@ -52,7 +53,6 @@ func (d *draft) finish() (Series, error) {
 		d.add(0, 0, "no air temperature found, it must be given")
 		return Series{}, d.err()
 	}
-	d.capDewPoint()
 	if d.bridge(airTemperature); d.total > 0 {
 		return Series{}, d.err()
 	}
@@ -62,6 +62,7 @@ func (d *draft) finish() (Series, error) {
 	if d.total > 0 {
 		return Series{}, d.err()
 	}
+	d.capDewPoint()
 	flagSun(&d.series)
 	return d.series, nil
 }
@@ -73,6 +74,7 @@ func (d *draft) bridge(q quantity) {
 		return
 	}
 	hours, f := d.series.Hours, facts[q]
+	before := len(d.series.Notes)
 	left := 0
 	for first := 0; first < len(hours); first++ {
 		if !math.IsNaN(*hours[first].value(q)) {
@@ -91,9 +93,28 @@ func (d *draft) bridge(q quantity) {
 		}
 		first = after
 	}
+	d.gather(f.name, before)
 	if left > 0 {
 		d.series.note(Missing, f.name, -1, left, "left open, to be derived or taken as stated")
 	}
+}
+
+// eachGap is how many filled gaps of a quantity are told one by one.
+const eachGap = 10
+
+// gather makes one note of the filled gaps beyond the first eachGap told since there were before notes.
+func (d *draft) gather(what string, before int) {
+	notes := d.series.Notes
+	if len(notes)-before <= eachGap {
+		return
+	}
+	rest := notes[before+eachGap:]
+	hours := 0
+	for _, n := range rest {
+		hours += n.Hours
+	}
+	first := rest[0].From
+	d.series.Notes = append(notes[:before+eachGap], Note{Filled, what, first, hours, fmt.Sprintf("%d more short gaps, the first here", len(rest))})
 }
 
 // close bridges the gap of hours first to after-1 where that is sound, and tells so.

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+	"time"
 )
 
 // hillNormals are those of an invented cold, sunny, high place.
@@ -207,5 +208,24 @@ func TestNormalsFindings(t *testing.T) {
 		if _, err := Typical(n, KnownPlace(40, -105, 1600), 1); err == nil {
 			t.Errorf("%s was taken", row.name)
 		}
+	}
+}
+
+// Whatever the day's clearness, the hours' sun adds up to it, is never negative, and none falls at night.
+func TestHourlySunAddsUpToItsDay(t *testing.T) {
+	t.Parallel()
+	s := emptySeries(time.Date(2001, 3, 1, 0, 0, 0, 0, mountain), 24)
+	s.Place = KnownPlace(45, -105, 1000)
+	suns := sunHours(s)
+	random, y := rand.New(rand.NewPCG(1, 1)), 0.0
+	for K := 0.05; K < 0.74; K += 0.03 {
+		got, extra := 0.0, 0.0
+		for i, g := range hourlySun(K, suns, &y, random) {
+			if g < 0 || (g > 0 && suns[i].UpShare == 0) || g > 0.89*extraLevelWM2(suns[i]) {
+				t.Fatalf("clearness %.2f: %g W/m2 in hour %d of %g outside the air", K, g, i, extraLevelWM2(suns[i]))
+			}
+			got, extra = got+g, extra+extraLevelWM2(suns[i])
+		}
+		near(t, "clearness of the day", got/extra, K, 0.005)
 	}
 }

@@ -22,7 +22,7 @@ type Normals struct {
 	SnowDays      [12]float64 // days with snowfall; counts with SnowfallM
 	// YearLowestC is the mean of the lowest temperatures of the years, the figure of the maps of plant hardiness [°C]; it counts when
 	// YearLowestKnown and is met within 1.5 K. Against five typical years of cold continental climate the coldest 72 h of made years were too
-	// mild by up to 15 K without it; with it within 5 K, but still 4 to 13 K too mild where the air mass changes in hours (Cut Bank, Montana).
+	// mild by up to 18 K without it; with it within 5 K, but still 4 to 13 K too mild where the air mass changes in hours (Cut Bank, Montana).
 	YearLowestC     float64
 	YearLowestKnown bool
 }

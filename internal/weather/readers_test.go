@@ -102,6 +102,28 @@ func TestTMY3Gaps(t *testing.T) {
 	}
 }
 
+// A file full of holes is told in few notes, with all its hours.
+func TestManyGapsAreGathered(t *testing.T) {
+	t.Parallel()
+	lines := strings.Split(inventedTMY3(false), "\n")
+	for k := 10; k < 2000; k += 10 {
+		lines[k] = strings.Replace(lines[k], ",2.5,", ",-9900,", 1)
+	}
+	s, err := readTMY3(strings.Join(lines, "\n"), "f")
+	if err != nil {
+		t.Fatal(err)
+	}
+	notes, hours := 0, 0
+	for _, n := range s.Notes {
+		if n.Kind == Filled {
+			notes, hours = notes+1, hours+n.Hours
+		}
+	}
+	if notes != 11 || hours != 199 {
+		t.Errorf("%d notes of %d h, want 11 of 199", notes, hours)
+	}
+}
+
 // Against the true hourly means of the same cloudless sky: the mapping of instants onto hours keeps the sun in step. The places
 // lie up to half an hour off their zone's meridian.
 func TestPVGISHoursAreInStepWithTheSun(t *testing.T) {
