@@ -2,6 +2,7 @@ package weather
 
 import (
 	"errors"
+	"io/fs"
 	"math"
 	"strings"
 	"testing"
@@ -200,4 +201,45 @@ func TestUnknownFormatAndSize(t *testing.T) {
 	if _, err := Read(strings.NewReader("\x1f\x8bbroken"), "b.gz", ReadOptions{}); err == nil || !strings.Contains(err.Error(), "b.gz: reading gzip") {
 		t.Errorf("broken gzip: %v", err)
 	}
+}
+
+// A dew point above the air is taken as the air, and told; a file in Latin-1 keeps its letters; errors name the file without its folder.
+func TestDewPointAboveAirAndOtherDoubts(t *testing.T) {
+	t.Parallel()
+	s, err := Read(strings.NewReader("# name: Z\xfcrich\n# time zone: UTC+1\ntime,air [degC],dew point [degC]\n2024-01-01 01:00,-5,-3\n2024-01-01 02:00,-5,-4.9\n"), "f", ReadOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "dew point", s.Hours[0].DewPointC, -5, 0)
+	flagged := 0
+	for _, n := range s.Notes {
+		if n.Kind == Flagged && n.What == "dew point" {
+			flagged += n.Hours
+		}
+	}
+	if flagged != 1 || s.Name != "Zürich" {
+		t.Errorf("%d h flagged, name %q", flagged, s.Name)
+	}
+	if _, err = Open("nowhere/there.csv", ReadOptions{}); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("a file that is not there: %v", err)
+	}
+}
+
+// Sun that cannot be is kept and flagged with how much.
+func TestImpossibleSunIsFlagged(t *testing.T) {
+	t.Parallel()
+	s, err := readPlain(plainHead+"time,air [degC],global [W/m2]\n2024-01-01 12:00,1,500\n2024-01-01 13:00,1,900\n2024-01-01 14:00,1,400\n2024-01-01 19:00,1,60\n", "f")
+	if err == nil {
+		t.Fatal("a gap of four hours was taken")
+	}
+	s, err = readPlain(plainHead+"time,air [degC],global [W/m2]\n2024-01-01 12:00,1,500\n2024-01-01 13:00,1,900\n2024-01-01 14:00,1,400\n", "f")
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := s.Notes[len(s.Notes)-1]
+	// outside the air some 630 W/m2 reach the level at noon of 1 January at 40 N
+	if last.Kind != Flagged || last.What != "sun" || last.Hours != 1 || !last.From.Equal(time.Date(2024, 1, 1, 12, 0, 0, 0, mountain)) {
+		t.Errorf("note %v", last)
+	}
+	near(t, "kept", s.Hours[1].GlobalWM2, 900, 0)
 }

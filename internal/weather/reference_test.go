@@ -115,6 +115,22 @@ func TestAllStationsRead(t *testing.T) {
 	}
 }
 
+// The Denver typical year is mild: its coldest 72 h have -6.8 °C in the mean, so cold spells are not to be judged on it.
+func TestColdestOfTheDenverYear(t *testing.T) {
+	t.Parallel()
+	s, err := Open(filepath.Join(reference(t), "weather", "725650TYA.CSV.gz"), ReadOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, mean, _ := s.Coldest(72); math.Abs(mean+6.8) > 0.051 {
+		t.Errorf("coldest 72 h have %.2f °C, want -6.8", mean)
+	}
+	winter, err := s.Winter(october, april)
+	if err != nil || len(winter.Hours) != 212*24 {
+		t.Fatalf("%d hours of winter, %v", len(winter.Hours), err)
+	}
+}
+
 // allKnown fails when a value other than snow and ground albedo is not known.
 func allKnown(t *testing.T, s Series) {
 	t.Helper()
