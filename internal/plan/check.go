@@ -121,15 +121,32 @@ func (c *checker) named(path, name, what string, allowed []string, other ...stri
 	if !c.read(path) || slices.Contains(allowed, name) || slices.Contains(other, name) {
 		return
 	}
-	all := append(slices.Clone(allowed), other...)
-	hint := "the plan has none"
-	if len(all) > 0 {
-		hint = "known: " + strings.Join(all, ", ")
-	}
+	c.fail(path, fmt.Sprintf("there is no %s %q", what, name), suggest(name, append(slices.Clone(allowed), other...)))
+}
+
+// listed is how many names a hint lists at most.
+const listed = 12
+
+// suggest is a hint for a name that is not in a list: the nearest one, those that hold it, or the beginning of the list.
+func suggest(name string, all []string) string {
 	if near, ok := unit.Nearest(name, all); ok {
-		hint = fmt.Sprintf("did you mean %q?", near)
+		return fmt.Sprintf("did you mean %q?", near)
 	}
-	c.fail(path, fmt.Sprintf("there is no %s %q", what, name), hint)
+	var holding []string
+	for _, a := range all {
+		if strings.Contains(a, name) {
+			holding = append(holding, a)
+		}
+	}
+	switch {
+	case len(all) == 0:
+		return "the plan has none"
+	case len(holding) > 0:
+		return "did you mean one of: " + strings.Join(holding[:min(listed, len(holding))], ", ") + "?"
+	case len(all) > listed:
+		return fmt.Sprintf("known: %s and %d more", strings.Join(all[:listed], ", "), len(all)-listed)
+	}
+	return "known: " + strings.Join(all, ", ")
 }
 
 // value is the quantity at a path for a message: as it was written, or as its default is.

@@ -17,8 +17,8 @@ type converter struct {
 }
 
 func (c *converter) place(t *token.Token) place {
-	line, column := max(1, t.Position.Line), max(1, t.Position.Column)
-	return place{c.file, min(line, len(c.lines)), column}
+	line, column := within(c.lines, t.Position)
+	return place{c.file, line, column}
 }
 
 func (c *converter) refuse(t *token.Token, message, hint string) *node {

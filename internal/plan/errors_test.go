@@ -164,6 +164,7 @@ func TestFaults(t *testing.T) {
 			t.Errorf("%q is accepted", row.to)
 			continue
 		}
+		all := AsError(findings).Error()
 		f, ok := findingAt(findings, row.path, row.wants)
 		if !ok {
 			t.Errorf("%q: no finding of %q with %q among\n%v", row.to, row.path, row.wants, AsError(findings))
@@ -171,6 +172,9 @@ func TestFaults(t *testing.T) {
 		}
 		if line == 0 && f.Line == 0 || line > 0 && (f.Line != line || f.Column != column) {
 			t.Errorf("%q: found at %d:%d, want %d:%d: %v", row.to, f.Line, f.Column, line, column, f)
+		}
+		if _, findings := Load("plan.yaml", []byte(strings.ReplaceAll(text, "\n", "\r\n")), withWeather()); AsError(findings).Error() != all {
+			t.Errorf("%q: found otherwise with the line ends of Windows:\n%v", row.to, AsError(findings))
 		}
 		if !strings.Contains(f.Hint, row.hint) {
 			t.Errorf("%q: hint %q, want %q", row.to, f.Hint, row.hint)
@@ -218,6 +222,25 @@ func TestAllFaultsAtOnce(t *testing.T) {
 	var f Finding
 	if err := AsError(findings); !errors.As(err, &f) || f.Path != "site.elevation" {
 		t.Errorf("the joined error does not hold the findings: %v", err)
+	}
+}
+
+func TestSuggest(t *testing.T) {
+	many := strings.Split("adobe brick clay earth glass gravel hemp lime loam sand steel straw wood", " ")
+	for _, row := range []struct {
+		name string
+		all  []string
+		want string
+	}{
+		{"stel", many, `did you mean "steel"?`},
+		{"a", many, "did you mean one of: adobe, clay, earth, glass, gravel, loam, sand, straw?"},
+		{"unobtainium", many, "known: adobe, brick, clay, earth, glass, gravel, hemp, lime, loam, sand, steel, straw and 1 more"},
+		{"unobtainium", many[:2], "known: adobe, brick"},
+		{"x", nil, "the plan has none"},
+	} {
+		if got := suggest(row.name, row.all); got != row.want {
+			t.Errorf("%q: %q, want %q", row.name, got, row.want)
+		}
 	}
 }
 

@@ -3,7 +3,8 @@
 // A plan is YAML in which every quantity carries its unit. Read turns the text into plain structs of SI floats
 // (temperatures in °C, angles in radians) and, beside them, one table from path to the text as written, its line
 // and column, and where the value comes from: given, assumed, fitted or changed. Units are converted here and only here.
-// Check looks at the whole document and reports all findings at once; what comes after it never doubts its input.
+// Check looks at the whole document and reports all findings at once; what comes after it never doubts its input. Load
+// does both. A Change sets one value otherwise by its path, and is read as if it stood in the file.
 //
 // The struct tags below are the one table that drives reading, checking, defaults and docs/plan-file.md:
 //

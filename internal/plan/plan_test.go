@@ -117,8 +117,8 @@ run: {span: winter, from: 2024-10-01, until: 2025-04-30, limit: 32 degF}
 
 func library() Known {
 	return Known{
-		Materials: []string{"concrete", "xps", "wood"},
-		Glazings:  []string{"twin wall 16 mm", "clear double"},
+		Materials: []string{"concrete", "xps", "wood", "concrete poured"},
+		Glazings:  []string{"twin wall 16 mm", "clear double", "triple wall 16mm"},
 		Drums:     []string{"drum 55 gal", "drum 30 gal", "tote 275 gal"},
 	}
 }

@@ -67,29 +67,29 @@ func document(name string, text []byte) (root *node, findings []Finding) {
 		bad.File = name
 		return nil, []Finding{*bad}
 	}
+	// The YAML library miscounts lines that end in CR LF after a block of text.
+	text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
 	lines := strings.Split(string(text), "\n")
 	file, err := parse(text)
 	if err != nil {
-		return nil, []Finding{syntax(name, err)}
+		return nil, []Finding{syntax(name, lines, err)}
 	}
+	c := converter{file: name, lines: lines}
 	var body ast.Node
 	for _, d := range file.Docs {
 		switch {
 		case d.Body == nil:
 		case d.Body.Type() == ast.DirectiveType:
-			at := d.Body.GetToken().Position
-			findings = append(findings, Finding{File: name, Line: at.Line, Column: at.Column, Message: "a plan has no directives", Hint: "leave the line out"})
+			c.refuse(d.Body.GetToken(), "a plan has no directives", "leave the line out")
 		case body != nil:
-			at := first(d.Body).Position
-			findings = append(findings, Finding{File: name, Line: at.Line, Column: at.Column, Message: "a second document begins here, a plan is one", Hint: "put the houses into files of their own"})
+			c.refuse(first(d.Body), "a second document begins here, a plan is one", "put the houses into files of their own")
 		default:
 			body = d.Body
 		}
 	}
 	if body == nil {
-		return nil, append(findings, Finding{File: name, Line: 1, Column: 1, Message: "the plan is empty", Hint: "begin with 'suncellar: 1'"})
+		return nil, append(c.findings, Finding{File: name, Line: 1, Column: 1, Message: "the plan is empty", Hint: "begin with 'suncellar: 1'"})
 	}
-	c := converter{file: name, lines: lines, findings: findings}
 	return c.node(body, 1), c.findings
 }
 
@@ -103,12 +103,12 @@ func parse(text []byte) (file *ast.File, err error) {
 	return parser.ParseBytes(text, 0, parser.AllowDuplicateMapKey())
 }
 
-func syntax(name string, err error) Finding {
+func syntax(name string, lines []string, err error) Finding {
 	f := Finding{File: name, Line: 1, Column: 1, Message: "not YAML: " + err.Error(), Hint: "keys of one level start in one column, and 'key: value' has a blank after the colon"}
 	var at yaml.Error
 	if errors.As(err, &at) && at.GetToken() != nil {
 		f.Message = "not YAML: " + at.GetMessage()
-		f.Line, f.Column = max(1, at.GetToken().Position.Line), max(1, at.GetToken().Position.Column)
+		f.Line, f.Column = within(lines, at.GetToken().Position)
 	}
 	return f
 }
@@ -168,6 +168,12 @@ func invalidColumn(line string) int {
 		line, column = line[size:], column+1
 	}
 	return column
+}
+
+// within holds a position to the text: the library's may lie behind its end.
+func within(lines []string, p *token.Position) (line, column int) {
+	line = min(max(1, p.Line), len(lines))
+	return line, min(max(1, p.Column), utf8.RuneCountInString(lines[line-1])+1)
 }
 
 // first is the token a node begins with: the library gives the colon for a mapping.
