@@ -9,7 +9,7 @@ import (
 // FuzzRead holds that any text gives a plan or a finding in the text, and that reading ends. Run it with
 // -fuzzminimizetime 10x: making a long text shorter takes longer than finding it.
 func FuzzRead(f *testing.F) {
-	for _, seed := range []string{pit, box, "", "- a", "a: [1,5 m, {b", "? a\n: b", "a: &x [*x]\n<<: *x", "a: |\n  x\n b: >-\n", "{a: {a: {a: }}}", "\"\\u0000\": 1", "a:\n\t- b", "--- a\n--- b\n...", "%TAG ! x\n", "a: !!binary x", "a: \"\n", "- - - - a", ": :", "a: 'b'c"} {
+	for _, seed := range []string{pit, box, "", "- a", "a: [1,5 m, {b", "? a\n: b", "a: &x [*x]\n<<: *x", "a: |\n  x\n b: >-\n", "{a: {a: {a: }}}", "\"\\u0000\": 1", "a:\n\t- b", "--- a\n--- b\n...", "%TAG ! x\n", "a: !!binary x", "a: \"\n", "- - - - a", ": :", "a: 'b'c", "\"F\n\t\t\n\r\n\n\t\t\nd\"\nd"} {
 		f.Add([]byte(seed))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {

@@ -336,6 +336,37 @@ func TestOtherUnitsMeanTheSame(t *testing.T) {
 	}
 }
 
+// A limit written in any unit of its kind is allowed and gives a value within the limits, to the 1e-9 that unit.Like
+// promises; a thousandth beyond it is refused.
+func TestLimitsHoldInEveryUnit(t *testing.T) {
+	for s, fields := range theTable() {
+		for i := range fields {
+			f := &fields[i]
+			if !f.ranged {
+				continue
+			}
+			for _, limit := range []float64{f.limits.lowest, f.limits.highest} {
+				if math.IsInf(limit, 0) {
+					continue
+				}
+				for _, name := range f.measure.kind.Units() {
+					like := unit.Quantity{Kind: f.measure.kind, Unit: name}
+					if q, bad := f.quantity(unit.Like(like, limit)); bad != nil || q.SI < f.limits.lowest || q.SI > f.limits.highest || math.Abs(q.SI-limit) > 1e-9*math.Abs(limit) {
+						t.Errorf("%s.%s: the limit %v in %q is %v, %v", s.Name(), f.key, limit, name, q.SI, bad)
+					}
+					beyond := limit + math.Copysign(math.Abs(limit)*1e-3+1e-6, limit-(f.limits.lowest+f.limits.highest)/2)
+					if f.limits.lowest == f.limits.highest || math.IsInf(f.limits.highest, 1) || f.measure.kind == unit.Count {
+						continue
+					}
+					if _, bad := f.quantity(unit.Like(like, beyond)); bad == nil {
+						t.Errorf("%s.%s: %v in %q is beyond the limit %v and allowed", s.Name(), f.key, beyond, name, limit)
+					}
+				}
+			}
+		}
+	}
+}
+
 // rewrite writes nodes anew: keys in another order, lists and keys in brackets or on lines, quotes and comments here and there.
 func rewrite(r *rand.Rand, b *strings.Builder, n *node, indent int) {
 	pad := strings.Repeat(" ", indent)

@@ -89,9 +89,9 @@ func limitsOf(tag string, m *measure) limits {
 	return l
 }
 
-// hold tells whether a value is allowed. A value written in another unit than the limit may miss it by the last digits.
+// hold tells whether a value is allowed. The limit itself written in another unit, with the twelve digits of unit.Like, is.
 func (l limits) hold(v float64) bool {
-	slack := func(limit float64) float64 { return 1e-12 * math.Abs(limit) }
+	slack := func(limit float64) float64 { return 1e-11 * math.Abs(limit) }
 	return !(v < l.lowest-slack(l.lowest)) && !(v > l.highest+slack(l.highest)) && !math.IsNaN(v)
 }
 
@@ -152,6 +152,7 @@ func (f *field) quantity(text string) (unit.Quantity, *trouble) {
 	if !f.limits.hold(q.SI) {
 		return q, &trouble{0, fmt.Sprintf("%s is out of range, allowed: %s", text, f.limits.told(f.measure, q)), f.doc}
 	}
+	q.SI = min(max(q.SI, f.limits.lowest), f.limits.highest)
 	if q.SI == 0 {
 		q.SI = 0 // "-0 m" is 0 m
 	}
