@@ -91,7 +91,7 @@ type flows struct {
 	vents  *chain
 	fans   []*chain
 	h      *hour
-	open   []bool
+	open   []float64 // share of each vent that is open
 	joints airflow.Leakage
 	// M3S is the outdoor air that came in last [m³/s].
 	m3s float64
@@ -138,7 +138,7 @@ func (g *Greenhouse) addAirFlows() {
 	}
 	if len(p.Vents) > 0 {
 		f.vents = g.addChain("vents")
-		f.open = make([]bool, len(p.Vents))
+		f.open = make([]float64, len(p.Vents))
 	}
 	for _, fan := range p.Fans {
 		f.fans = append(f.fans, g.addChain("fan "+fan.Name))
@@ -152,7 +152,13 @@ func (f *flows) hour(h *hour) {
 	p := f.g.House.Plan
 	top := f.g.Net.T(f.g.layers[len(f.g.layers)-1].node)
 	for i, v := range p.Vents {
-		f.open[i] = within(v.Hours.From, v.Hours.Until, h.clock) && (v.Above == nil || top > *v.Above)
+		f.open[i] = 0
+		if within(v.Hours.From, v.Hours.Until, h.clock) {
+			f.open[i] = 1
+			if v.Above != nil {
+				f.open[i] = clamp((top-*v.Above)/ventSpan, 0, 1)
+			}
+		}
 	}
 }
 
@@ -183,6 +189,9 @@ func (f *flows) step(m thermal.Moment) {
 	}
 }
 
+// ventSpan is how far above its threshold a vent is fully open [K]: whoever opens it opens it little by little; own judgement.
+const ventSpan = 4.0
+
 // leakage is the flow through joints [m³/s].
 func (f *flows) leakage(tIn, tOut float64) float64 {
 	l, h := f.g.House.Plan.Leakage, f.g.House
@@ -207,10 +216,8 @@ func (f *flows) ventFlow(tIn, tOut float64) float64 {
 	vents := f.g.House.Plan.Vents
 	area, mean := 0.0, 0.0
 	for i, o := range vents {
-		if f.open[i] {
-			area += o.Area
-			mean += o.Area * o.Height
-		}
+		area += o.Area * f.open[i]
+		mean += o.Area * f.open[i] * o.Height
 	}
 	if area == 0 {
 		return 0
@@ -218,13 +225,12 @@ func (f *flows) ventFlow(tIn, tOut float64) float64 {
 	mean /= area
 	low, high := band{}, band{}
 	for i, o := range vents {
-		if !f.open[i] {
+		if a := o.Area * f.open[i]; a == 0 {
 			continue
-		}
-		if o.Height <= mean {
-			low.add(o.Area, o.Height)
+		} else if o.Height <= mean {
+			low.add(a, o.Height)
 		} else {
-			high.add(o.Area, o.Height)
+			high.add(a, o.Height)
 		}
 	}
 	if high.area == 0 { // one height: in and out through the same openings

@@ -69,6 +69,7 @@ func New(h *house.House, s Setup) (*Greenhouse, error) {
 	g := &Greenhouse{House: h, Net: &thermal.Network{Control: s.Control}, Setup: s}
 	g.site = siteOf(h.Plan)
 	g.site.noSun = s.NoSun
+	g.site.windShare = windShare(h.Plan.Site.Exposure, h.Top())
 	g.pressure = air.StandardPressure(h.Plan.Site.Elevation)
 	g.addOutside()
 	g.addAir()
@@ -147,8 +148,28 @@ func siteOf(p *plan.Plan) site {
 	return site{
 		place:     sun.Place{Latitude: sun.Angle(s.Latitude), Longitude: sun.Angle(s.Longitude), ElevationM: s.Elevation},
 		albedo:    s.Albedo,
-		windShare: map[string]float64{"open": 1, "scattered": 0.75, "sheltered": 0.5}[s.Exposure],
+		windShare: windShare(s.Exposure, groundWindM),
 	}
+}
+
+// groundWindM is the height whose wind is taken for the ground's surface [m].
+const groundWindM = 2
+
+// windShare is the wind at a height [m] over that of a station in open country, 10 m high:
+//
+//	(270/10)^0.14 (H/d)^a
+//
+// with the thickness d of the boundary layer and the exponent a of the terrain; never below 1 m.
+// Source: ASHRAE Fundamentals 2017 ch. 24 eq. 4 and table 1, from memory.
+func windShare(exposure string, height float64) float64 {
+	a, d := 0.14, 270.0
+	switch exposure {
+	case "scattered":
+		a, d = 0.22, 370
+	case "sheltered":
+		a, d = 0.33, 460
+	}
+	return math.Pow(270.0/10, 0.14) * math.Pow(math.Max(1, height)/d, a)
 }
 
 // hourAt makes the outdoors of hour i of a series, after the hour before it.

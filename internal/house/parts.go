@@ -433,3 +433,9 @@ func (h *House) BuildR(of string) float64 {
 	}
 	return 0
 }
+
+// Top is the highest point of the room [m above grade].
+func (h *House) Top() float64 {
+	_, z := span(h.Section)
+	return z
+}

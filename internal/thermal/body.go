@@ -52,6 +52,10 @@ type Body struct {
 	out                  []float64 // by cell: sum of its conductances [W/K]
 	total                []float64 // by column: sum of the port's conductances [W/K]
 	save                 []Cell
+	isFirst              bool // base is what the cells hold at the begin of the step
+	staged               bool // z and s belong to base and to the factor made last
+	stagedVersion        int
+	stagedFor            float64
 	saveVersion          int
 }
 
@@ -161,8 +165,8 @@ func (b *Body) conduct() {
 }
 
 // iceStep is how far a cell's frozen share may move before its conductance follows. Between, the conductance is that of
-// the last change: an error of at most a quarter of the difference between frozen and thawed soil in one cell.
-const iceStep = 0.25
+// the last change: an error of at most half the difference between frozen and thawed soil in one cell, and none once it is through.
+const iceStep = 0.5
 
 // follow renews conductances where the frozen share of a cell has moved by more than iceStep, or has ended.
 func (b *Body) follow() {
@@ -173,7 +177,7 @@ func (b *Body) follow() {
 			continue
 		}
 		ice := c.Law.IceShare(c.T)
-		if math.Abs(ice-c.ice) > iceStep || ice != c.ice && (ice == 0 || ice == 1) {
+		if math.Abs(ice-c.ice) > iceStep || math.Abs(ice-c.ice) > 0.05 && (ice == 0 || ice == 1) {
 			c.ice, changed = ice, true
 		}
 	}
@@ -232,8 +236,45 @@ func (b *Body) refactor(f *factor) {
 	respond(f.v, f.resp, len(b.cells), p)
 }
 
+// begin sets what the cells hold at the begin of a stage [J].
+func (b *Body) begin(heat []float64) {
+	if b.isFirst {
+		return
+	}
+	copy(b.base, heat)
+	b.staged, b.isFirst = false, true
+}
+
+// second prepares the second stage of a step of h seconds from the first, which is kept in t1.
+func (b *Body) second(perStep, h float64) {
+	copy(b.t1, b.y)
+	for i := range b.cells {
+		c := &b.cells[i]
+		capacity, d := c.Law.line(c.branch)
+		q := (capacity*b.y[i] + d - b.heat[i]) * perStep
+		b.base[i] = b.heat[i] + h*(1-gamma)*q
+	}
+	b.staged, b.isFirst = false, false
+}
+
+// stepError is that of Network.stepError for the cells [K].
+func (b *Body) stepError(perStep float64) float64 {
+	worst := 0.0
+	for i := range b.cells {
+		c := &b.cells[i]
+		capacity, _ := c.Law.line(c.branch)
+		e := math.Abs(b.y[i] - c.T - (b.t1[i]-c.T)/gamma)
+		worst = max(worst, e*capacity*perStep/(capacity*perStep+b.out[i]))
+	}
+	return worst
+}
+
 // stage prepares one implicit stage: what the cells hold at its begin is in base [J]; the reply of the ports is left in s.
 func (b *Body) stage(f *factor) {
+	if b.staged && b.stagedVersion == f.version && b.stagedFor == f.perStep {
+		return
+	}
+	b.staged, b.stagedVersion, b.stagedFor = true, f.version, f.perStep
 	for i := range b.cells {
 		c := &b.cells[i]
 		_, d := c.Law.line(c.branch)
@@ -250,7 +291,12 @@ func (b *Body) stage(f *factor) {
 	}
 }
 
-// finish solves the cells once the port temperatures are known, and tells whether all branches were right. Where they
+// branchSlack is how far a cell's temperature may differ from the one that belongs to the heat it holds, when a step ends with
+// it on the wrong branch [K]. Its heat is exact in any case, and its temperature is set by it; only the flows of that one step were
+// reckoned with the other. A factor costs as much as twenty stages, so it is not made anew for less.
+const branchSlack = 0.1
+
+// finish solves the cells once the port temperatures are known, and tells whether all branches were right, or near enough. Where they
 // were not, they are moved and the stage has to be made again.
 func (b *Body) finish(f *factor, ports []float64) (settled bool) {
 	p := len(b.nodes)
@@ -269,13 +315,44 @@ func (b *Body) finish(f *factor, ports []float64) (settled bool) {
 			continue
 		}
 		if nb := c.Law.nextBranch(c.branch, b.y[i]); nb != c.branch {
-			c.branch, settled = nb, false
+			capacity, d := c.Law.line(c.branch)
+			if math.Abs(c.Law.Temperature(capacity*b.y[i]+d)-b.y[i]) > branchSlack {
+				settled = false
+			}
 		}
 	}
-	if !settled {
+	if settled {
+		return true
+	}
+	for i := range b.cells {
+		c := &b.cells[i]
+		if c.Law.Latent != 0 {
+			c.branch = c.Law.nextBranch(c.branch, b.y[i])
+		}
+	}
+	b.version++
+	return false
+}
+
+// accept takes the end of a step as the state: the heat that each cell holds is that of its branch's line, and its temperature is the
+// one that belongs to that heat.
+func (b *Body) accept() {
+	moved := false
+	for i := range b.cells {
+		c := &b.cells[i]
+		c.T = b.y[i]
+		if c.Law.Latent == 0 || c.Law.nextBranch(c.branch, c.T) == c.branch {
+			continue
+		}
+		capacity, d := c.Law.line(c.branch)
+		c.T = c.Law.Temperature(capacity*c.T + d)
+		if now := c.Law.branchAt(c.T); now != c.branch {
+			c.branch, moved = now, true
+		}
+	}
+	if moved {
 		b.version++
 	}
-	return settled
 }
 
 // book books the ports' flows of one stage at the temperatures of the stage.

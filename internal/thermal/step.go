@@ -43,9 +43,8 @@ type work struct {
 	x       []float64 // stage temperatures of state nodes by row
 	x1      []float64 // after stage 1
 	start   []float64 // at begin of step
-	pass    []float64 // end temperatures of the pass before
+	mid     []float64 // within the step, for its coefficients
 	heat    []float64 // heat held at begin of step [J]
-	q1      []float64 // net flow of stage 1 [W]
 	given   []float64 // by node: temperature of given nodes at the stage
 	booked  []float64 // by node, since the day was opened [J]
 	ports   []float64
@@ -55,7 +54,10 @@ type work struct {
 	saveT   []float64
 	diag    []float64  // diagonal before factoring
 	saveB   []float64  // booked heat, for a step taken back
-	perStep float64    // 1/(gamma h)
+	perStep float64    // 1/(gamma h) [1/s]
+	h       float64    // length of the step [s]
+	fresh   bool       // the factored matrix is that of the present coefficients
+	made    []int      // by body: version of the reply in the matrix
 	time    [2]float64 // of the two stages within the hour [s]
 }
 
@@ -75,7 +77,7 @@ func (n *Network) prepare() {
 	m := len(n.rows)
 	w := &n.w
 	w.a, w.ipiv = make([]float64, m*m), make([]int, m)
-	for _, p := range []*[]float64{&w.rhs, &w.x, &w.x1, &w.start, &w.pass, &w.heat, &w.q1, &w.diag, &w.saveT} {
+	for _, p := range []*[]float64{&w.rhs, &w.x, &w.x1, &w.start, &w.mid, &w.heat, &w.diag, &w.saveT} {
 		*p = make([]float64, m)
 	}
 	w.given, w.booked = make([]float64, len(n.nodes)), make([]float64, len(n.nodes))
@@ -86,14 +88,14 @@ func (n *Network) prepare() {
 		most = max(most, len(b.nodes))
 	}
 	w.ports = make([]float64, most)
-	w.factors = make([]*factor, len(n.bodies))
+	w.factors, w.made = make([]*factor, len(n.bodies)), make([]int, len(n.bodies))
 }
 
 // Moment is where in the hour a step's coefficients are wanted, and for which temperatures.
 type Moment struct {
 	Begin float64 // begin of the step within the hour [s]
 	Step  float64 // its length [s]
-	Pass  int     // 0: temperatures are those at the begin; later: those at the middle of the step as solved before
+	Pass  int     // 0: temperatures are those at the begin; later: those within the step, as found so far
 	n     *Network
 }
 
@@ -106,7 +108,7 @@ func (m Moment) T(id Node) float64 {
 	if m.Pass == 0 {
 		return nd.t
 	}
-	return (m.n.w.start[nd.row] + m.n.w.pass[nd.row]) / 2
+	return m.n.w.mid[nd.row]
 }
 
 // Advance carries the network through one hour. coefficients is called before each pass of each step and sets joins, carries
@@ -197,49 +199,45 @@ func (n *Network) recallBooks(b []float64) {
 const maxPasses = 4
 
 // step makes one step of h seconds. Without judge it is accepted whatever its error.
+//
+// The coefficients are first made from the temperatures at the begin, for one solve of the first stage that tells where the step is
+// going; then from the temperatures found within the step, until these stand still.
 func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Moment)) (bool, error) {
-	w := &n.w
 	n.store()
-	for _, b := range n.bodies {
-		b.follow()
-	}
-	for r, id := range n.rows {
-		nd := &n.nodes[id]
-		w.start[r], w.heat[r] = nd.t, nd.law.Heat(nd.t)
-		w.pass[r] = nd.t
-	}
-	for _, b := range n.bodies {
-		for i := range b.cells {
-			b.heat[i] = b.cells[i].Law.Heat(b.cells[i].T)
-		}
-	}
+	n.open(begin, h)
+	w := &n.w
 	m := Moment{Begin: begin, Step: h, n: n}
-	for ; ; m.Pass++ {
+	coefficients(m)
+	w.fresh = false
+	n.givenAt(w.time[0])
+	n.solveNodes()
+	copy(w.mid, w.x)
+	for m.Pass = 1; ; m.Pass++ {
 		coefficients(m)
-		if ok := n.stages(begin, h); !ok {
+		w.fresh = false
+		if !n.stages() {
+			n.recall()
 			if !last {
-				n.recall()
 				return false, nil
 			}
 			return false, fmt.Errorf("thermal: freezing and thawing did not settle in a step of %g s", h)
 		}
-		change := 0.0
-		for r := range w.x {
-			if w.x[r]-w.x[r] != 0 {
-				return false, fmt.Errorf("thermal: temperature of %s is not finite", n.nodes[n.rows[r]].name)
-			}
-			change = max(change, math.Abs(w.x[r]-w.pass[r]))
-			w.pass[r] = w.x[r]
+		change, err := n.middle()
+		if err != nil {
+			return false, err
 		}
-		if m.Pass > 0 && (change < n.Control.tolerance() || m.Pass+1 >= maxPasses) {
-			if judge && !last && change >= n.Control.tolerance() {
+		if change < 2*n.Control.tolerance() {
+			break
+		}
+		if m.Pass+1 == maxPasses {
+			if judge && !last {
 				n.recall()
 				return false, nil
 			}
 			break
 		}
 	}
-	if judge && !last && n.stepError(h) > n.Control.tolerance() {
+	if judge && !last && n.stepError() > n.Control.tolerance() {
 		n.recall()
 		return false, nil
 	}
@@ -247,9 +245,46 @@ func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Mom
 	return true, nil
 }
 
-// stepError compares the step with what stage 1 alone would have given, weighted down for nodes that follow their
-// surroundings within a fraction of the step [K].
-func (n *Network) stepError(h float64) float64 {
+// open takes down what nodes and cells hold at the begin of a step.
+func (n *Network) open(begin, h float64) {
+	w := &n.w
+	w.perStep = 1 / (gamma * h)
+	w.time = [2]float64{begin + gamma*h, begin + h}
+	w.h = h
+	for r, id := range n.rows {
+		nd := &n.nodes[id]
+		w.start[r], w.heat[r] = nd.t, nd.law.Heat(nd.t)
+	}
+	copy(w.rhs, w.heat)
+	for _, b := range n.bodies {
+		b.follow()
+		for i := range b.cells {
+			b.heat[i] = b.cells[i].Law.Heat(b.cells[i].T)
+		}
+		copy(b.base, b.heat)
+		b.staged, b.isFirst = false, true
+	}
+}
+
+// middle renews the temperatures from which coefficients are made, between the first stage and the end of the step, and
+// tells how far they moved [K].
+func (n *Network) middle() (change float64, err error) {
+	w := &n.w
+	const share = (0.5 - 0.2928932188134524) / (1 - 0.2928932188134524) // of the way from stage 1 (at gamma h) to the end
+	for r := range w.x {
+		t := w.x1[r] + share*(w.x[r]-w.x1[r])
+		if t-t != 0 {
+			return 0, fmt.Errorf("thermal: temperature of %s is not finite", n.nodes[n.rows[r]].name)
+		}
+		change = max(change, math.Abs(t-w.mid[r]))
+		w.mid[r] = t
+	}
+	return change, nil
+}
+
+// stepError compares the step with what its first stage alone would have led to, weighted down for what follows its
+// surroundings within a fraction of the step [K]. It is the error of a first-order step: many times that of the two stages.
+func (n *Network) stepError() float64 {
 	w := &n.w
 	worst := 0.0
 	for r := range w.x {
@@ -260,28 +295,20 @@ func (n *Network) stepError(h float64) float64 {
 		}
 		e := math.Abs(w.x[r] - w.start[r] - (w.x1[r]-w.start[r])/gamma)
 		// diag = c/(gamma h) + sum of conductances; share of the first in the whole is small for a quick node
-		slow := c * w.perStep / w.diag[r]
-		worst = max(worst, e*slow)
+		worst = max(worst, e*c*w.perStep/w.diag[r])
 	}
 	for _, b := range n.bodies {
-		for i := range b.cells {
-			c := &b.cells[i]
-			capacity, _ := c.Law.line(c.branch)
-			e := math.Abs(b.y[i] - c.T - (b.t1[i]-c.T)/gamma)
-			worst = max(worst, e*capacity*w.perStep/(capacity*w.perStep+b.out[i]))
-		}
+		worst = max(worst, b.stepError(w.perStep))
 	}
 	return worst
 }
 
 // stages solves both stages of a step; false when branches did not settle.
-func (n *Network) stages(begin, h float64) bool {
+func (n *Network) stages() bool {
 	w := &n.w
-	w.perStep = 1 / (gamma * h)
-	w.time = [2]float64{begin + gamma*h, begin + h}
 	copy(w.rhs, w.heat)
 	for _, b := range n.bodies {
-		copy(b.base, b.heat)
+		b.begin(b.heat)
 	}
 	if !n.solve(w.time[0]) {
 		return false
@@ -290,19 +317,11 @@ func (n *Network) stages(begin, h float64) bool {
 		nd := &n.nodes[id]
 		w.x1[r] = w.x[r]
 		c, d := nd.law.line(nd.branch)
-		w.q1[r] = (c*w.x[r] + d - w.heat[r]) * w.perStep
-	}
-	for i := range w.rhs {
-		w.rhs[i] = w.heat[i] + h*(1-gamma)*w.q1[i]
+		q := (c*w.x[r] + d - w.heat[r]) * w.perStep
+		w.rhs[r] = w.heat[r] + w.h*(1-gamma)*q
 	}
 	for _, b := range n.bodies {
-		copy(b.t1, b.y)
-		for i := range b.cells {
-			c := &b.cells[i]
-			capacity, d := c.Law.line(c.branch)
-			q := (capacity*b.y[i] + d - b.heat[i]) * w.perStep
-			b.base[i] = b.heat[i] + h*(1-gamma)*q
-		}
+		b.second(w.perStep, w.h)
 	}
 	return n.solve(w.time[1])
 }
@@ -316,12 +335,7 @@ func (n *Network) solve(t float64) bool {
 	n.givenAt(t)
 	w := &n.w
 	for range maxBranches {
-		n.Stats.Solves++
-		n.assemble()
-		if ok := lapack64.Getrf(w.lu, w.ipiv); !ok {
-			panic("thermal: a node is joined to nothing")
-		}
-		lapack64.Getrs(blas.NoTrans, w.lu, w.b, w.ipiv)
+		n.solveNodes()
 		settled := true
 		for r, id := range n.rows {
 			nd := &n.nodes[id]
@@ -329,7 +343,7 @@ func (n *Network) solve(t float64) bool {
 				continue
 			}
 			if nb := nd.law.nextBranch(nd.branch, w.x[r]); nb != nd.branch {
-				nd.branch, settled = nb, false
+				nd.branch, settled, w.fresh = nb, false, false
 			}
 		}
 		for i, b := range n.bodies {
@@ -337,7 +351,7 @@ func (n *Network) solve(t float64) bool {
 				w.ports[c] = w.at(n, id)
 			}
 			if !b.finish(w.factors[i], w.ports[:len(b.nodes)]) {
-				settled = false
+				settled, w.fresh = false, false
 			}
 		}
 		if settled {
@@ -347,83 +361,116 @@ func (n *Network) solve(t float64) bool {
 	return false
 }
 
-// assemble makes the dense system of one stage: matrix w.a, right side w.x.
-func (n *Network) assemble() {
+// solveNodes solves the nodes of one stage; the matrix is made and factored anew only when coefficients, branches or a body
+// have changed since.
+func (n *Network) solveNodes() {
+	w := &n.w
+	n.Stats.Solves++
+	for i, b := range n.bodies {
+		f := b.factorFor(w.perStep, &n.Stats)
+		if w.factors[i] != f || w.made[i] != f.version {
+			w.factors[i], w.made[i], w.fresh = f, f.version, false
+		}
+		b.stage(f)
+	}
+	if !w.fresh {
+		n.Stats.Factors++
+		n.assembleMatrix()
+		if ok := lapack64.Getrf(w.lu, w.ipiv); !ok {
+			panic("thermal: a node is joined to nothing")
+		}
+		w.fresh = true
+	}
+	n.assembleRight()
+	lapack64.Getrs(blas.NoTrans, w.lu, w.b, w.ipiv)
+}
+
+// assembleMatrix makes the matrix of one stage.
+func (n *Network) assembleMatrix() {
 	w := &n.w
 	m := len(n.rows)
 	clear(w.a)
 	for r, id := range n.rows {
 		nd := &n.nodes[id]
-		c, d := nd.law.line(nd.branch)
+		c, _ := nd.law.line(nd.branch)
 		w.a[r*m+r] = c * w.perStep
-		w.x[r] = (w.rhs[r] - d) * w.perStep
 	}
 	for i := range n.joins {
 		j := &n.joins[i]
 		if j.g != 0 {
-			n.stamp(j.a, j.b, j.g)
-			n.stamp(j.b, j.a, j.g)
+			n.enter(j.a, j.a, j.g)
+			n.enter(j.b, j.b, j.g)
+			n.enter(j.a, j.b, -j.g)
+			n.enter(j.b, j.a, -j.g)
 		}
 	}
 	for i := range n.carries {
 		c := &n.carries[i]
-		if c.w == 0 {
-			continue
+		if c.w != 0 {
+			n.enter(c.from, c.from, c.w)
+			n.enter(c.to, c.from, -c.w)
 		}
-		if r := n.nodes[c.from].row; r >= 0 {
-			w.a[r*m+r] += c.w
-		}
-		if r := n.nodes[c.to].row; r >= 0 {
-			n.draw(r, c.from, c.w)
-		}
-	}
-	for i := range n.injects {
-		w.x[n.nodes[n.injects[i].to].row] += n.injects[i].q
 	}
 	for i, b := range n.bodies {
-		n.stampBody(i, b)
+		f, p := w.factors[i], len(b.nodes)
+		for c, id := range b.nodes {
+			n.enter(id, id, b.total[c])
+			for k, other := range b.nodes {
+				n.enter(id, other, -f.resp[c*p+k])
+			}
+		}
 	}
 	for r := 0; r < m; r++ {
 		w.diag[r] = w.a[r*m+r]
 	}
 }
 
-// stamp adds to node a's balance the flow g (Tb - Ta).
-func (n *Network) stamp(a, b Node, g float64) {
-	r := n.nodes[a].row
-	if r < 0 {
-		return
-	}
-	n.w.a[r*len(n.rows)+r] += g
-	n.draw(r, b, g)
-}
-
-// draw adds to row r's balance the flow g T(b).
-func (n *Network) draw(r int, b Node, g float64) {
-	if c := n.nodes[b].row; c >= 0 {
-		n.w.a[r*len(n.rows)+c] -= g
-	} else {
-		n.w.x[r] += g * n.w.given[b]
+// enter adds g to the matrix at the balance of node a, temperature of node b; given nodes have neither.
+func (n *Network) enter(a, b Node, g float64) {
+	if r, c := n.nodes[a].row, n.nodes[b].row; r >= 0 && c >= 0 {
+		n.w.a[r*len(n.rows)+c] += g
 	}
 }
 
-// stampBody adds a body's reply: heat into the body at port p is G_p T_p - s_p - sum_q S_pq T_q.
-func (n *Network) stampBody(i int, b *Body) {
+// assembleRight makes the right side of one stage in w.x: what nodes held, sources, given nodes, and the bodies' replies.
+func (n *Network) assembleRight() {
 	w := &n.w
-	f := b.factorFor(w.perStep, &n.Stats)
-	w.factors[i] = f
-	b.stage(f)
-	p, m := len(b.nodes), len(n.rows)
-	for c, id := range b.nodes {
-		r := n.nodes[id].row
-		if r < 0 {
-			continue
+	for r, id := range n.rows {
+		nd := &n.nodes[id]
+		_, d := nd.law.line(nd.branch)
+		w.x[r] = (w.rhs[r] - d) * w.perStep
+	}
+	for i := range n.joins {
+		j := &n.joins[i]
+		n.draw(j.a, j.b, j.g)
+		n.draw(j.b, j.a, j.g)
+	}
+	for i := range n.carries {
+		c := &n.carries[i]
+		n.draw(c.to, c.from, c.w)
+	}
+	for i := range n.injects {
+		w.x[n.nodes[n.injects[i].to].row] += n.injects[i].q
+	}
+	for i, b := range n.bodies {
+		f, p := w.factors[i], len(b.nodes)
+		for c, id := range b.nodes {
+			r := n.nodes[id].row
+			if r < 0 {
+				continue
+			}
+			w.x[r] += b.s[c]
+			for k, other := range b.nodes {
+				n.draw(id, other, f.resp[c*p+k])
+			}
 		}
-		w.a[r*m+r] += b.total[c]
-		w.x[r] += b.s[c]
-		for k, other := range b.nodes {
-			n.draw(r, other, f.resp[c*p+k])
-		}
+	}
+}
+
+// draw adds to node a's balance the flow g T(b) that comes from a given node b.
+func (n *Network) draw(a, b Node, g float64) {
+	if r := n.nodes[a].row; r >= 0 && n.nodes[b].given {
+		n.w.x[r] += g * n.w.given[b]
 	}
 }
 
@@ -456,9 +503,7 @@ func (n *Network) accept(h float64) {
 		}
 	}
 	for _, b := range n.bodies {
-		for i := range b.cells {
-			b.cells[i].T = b.y[i]
-		}
+		b.accept()
 	}
 }
 
@@ -505,8 +550,10 @@ func (n *Network) Steady() error {
 	w := &n.w
 	w.perStep = 0
 	clear(w.rhs)
+	w.fresh = false
 	for _, b := range n.bodies {
 		clear(b.base)
+		b.staged = false
 	}
 	if !n.solve(0) {
 		return fmt.Errorf("thermal: the steady state did not settle")
