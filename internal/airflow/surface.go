@@ -16,12 +16,13 @@ const stillK = 0.01
 //	upright   1.31 |dT|^(1/3): the mean of the two there, within 0.4 %
 //
 // |dT| is sqrt(dT^2 + 0.01^2), so the film is never 0, and the two laws cross
-// over by (1 + tanh(dT cos tilt/0.02 K))/2.
+// over by (1 + tanh(dT cos tilt/0.5 K))/2: the room's air is never so still that the law
+// could turn within hundredths of a kelvin; the width is judgement.
 //
 // Source: Walton 1983, NBSIR 83-2655.
 func Natural(warmerK float64, tilt Angle) float64 {
 	cos := math.Cos(float64(tilt))
-	upward := (1 + math.Tanh(warmerK*cos/0.02)) / 2
+	upward := (1 + math.Tanh(warmerK*cos/0.5)) / 2
 	size := math.Abs(cos)
 	coefficient := upward*9.482/(7.283-size) + (1-upward)*1.810/(1.382+size)
 	return coefficient * math.Cbrt(math.Hypot(warmerK, stillK))

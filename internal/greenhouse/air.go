@@ -92,7 +92,11 @@ type flows struct {
 	fans   []*chain
 	h      *hour
 	open   []float64 // share of each vent that is open
-	joints airflow.Leakage
+	may    bool      // any vent may be open in this hour
+	// the search for the vents' setting, see follow
+	setC, triedC, gaveC, slope float64
+	tried                      bool
+	joints                     airflow.Leakage
 	// M3S is the outdoor air that came in last [m³/s].
 	m3s float64
 }
@@ -139,6 +143,7 @@ func (g *Greenhouse) addAirFlows() {
 	if len(p.Vents) > 0 {
 		f.vents = g.addChain("vents")
 		f.open = make([]float64, len(p.Vents))
+		f.slope = -3
 	}
 	for _, fan := range p.Fans {
 		f.fans = append(f.fans, g.addChain("fan "+fan.Name))
@@ -150,13 +155,37 @@ func (g *Greenhouse) addAirFlows() {
 func (f *flows) hour(h *hour) {
 	f.h = h
 	p := f.g.House.Plan
-	top := f.g.Net.T(f.g.layers[len(f.g.layers)-1].node)
-	for i, v := range p.Vents {
+	f.may = false
+	for _, v := range p.Vents {
+		f.may = f.may || within(v.Hours.From, v.Hours.Until, h.clock)
+	}
+}
+
+// follow sets the vents by the canopy's temperature. What they do to that temperature is several times what they are set by, so the
+// setting is sought by secants within the passes of a step: the temperature by which they are set and the one that comes of it
+// are to be the same.
+func (f *flows) follow(m thermal.Moment) {
+	t := m.T(f.g.layers[len(f.g.layers)-1].node)
+	if m.Pass == 0 {
+		f.tried = false
+		if !f.may {
+			f.setC = t
+		}
+	} else {
+		if f.tried && math.Abs(f.setC-f.triedC) > 1e-6 {
+			if s := (t - f.gaveC) / (f.setC - f.triedC); s < 0 && s > -100 {
+				f.slope = s
+			}
+		}
+		f.tried, f.triedC, f.gaveC = true, f.setC, t
+		f.setC += clamp((t-f.setC)/(1-f.slope), -8, 8)
+	}
+	for i, v := range f.g.House.Plan.Vents {
 		f.open[i] = 0
-		if within(v.Hours.From, v.Hours.Until, h.clock) {
+		if within(v.Hours.From, v.Hours.Until, f.h.clock) {
 			f.open[i] = 1
 			if v.Above != nil {
-				f.open[i] = clamp((top-*v.Above)/ventSpan, 0, 1)
+				f.open[i] = clamp((f.setC-*v.Above)/ventSpan, 0, 1)
 			}
 		}
 	}
@@ -175,6 +204,7 @@ func (f *flows) step(m thermal.Moment) {
 	g.setChain(f.leak, q, tOut)
 	f.m3s = q
 	if f.vents != nil {
+		f.follow(m)
 		q := f.ventFlow(tIn, tOut)
 		g.setChain(f.vents, q, tOut)
 		f.m3s += q

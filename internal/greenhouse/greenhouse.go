@@ -109,6 +109,7 @@ type hour struct {
 // outside is the given nodes.
 type outside struct {
 	air, sky, terrain thermal.Node
+	zero              thermal.Node // 0 °C, see leaning
 }
 
 func (g *Greenhouse) addOutside() {
@@ -116,6 +117,7 @@ func (g *Greenhouse) addOutside() {
 	o.air = g.Net.Given("outdoor air", g.Setup.StartC)
 	o.sky = g.Net.Given("sky", g.Setup.StartC-15)
 	o.terrain = g.Net.Given("terrain", g.Setup.StartC) // what outer faces see below the horizon
+	o.zero = g.Net.Given("0 °C", 0)
 	g.parts = append(g.parts, givenNodes{g})
 }
 

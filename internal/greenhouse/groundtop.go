@@ -13,7 +13,8 @@ type groundTop struct {
 	skin, top        thermal.Node // the soil's face, the snow's face
 	area             float64      // [m²]
 	snow, air, sky   thermal.JoinID
-	sun, evaporation thermal.InjectID
+	sun              thermal.InjectID
+	evaporation      leaning
 	outdoor, heaven  thermal.Node
 	pressure         float64
 	h                *hour
@@ -23,10 +24,13 @@ type groundTop struct {
 // Own judgement: a quarter; it cools the summer ground by about 2 K.
 const wetness = 0.25
 
+// thawedK is how far above 0 °C the ground's face gives all it can [K]; own judgement, so that it does not flicker at 0 °C.
+const thawedK = 2.0
+
 // groundEmittance of soil, grass and snow.
 const groundEmittance = 0.95
 
-func addGroundTop(net *thermal.Network, name string, area, startC, pressure float64, outdoor, heaven thermal.Node) *groundTop {
+func addGroundTop(net *thermal.Network, name string, area, startC, pressure float64, outdoor, heaven, zero thermal.Node) *groundTop {
 	t := &groundTop{net: net, area: area, outdoor: outdoor, heaven: heaven, pressure: pressure}
 	t.skin = net.Add(name, thermal.Law{}, startC)
 	t.top = net.Add(name+" top", thermal.Law{}, startC)
@@ -34,7 +38,7 @@ func addGroundTop(net *thermal.Network, name string, area, startC, pressure floa
 	t.air = net.Join("ground to outdoor air", t.top, outdoor, 10*area)
 	t.sky = net.Join("ground to sky", t.top, heaven, 5*area)
 	t.sun = net.Inject("sun on the ground", t.top)
-	t.evaporation = net.Inject("evaporation of the ground", t.skin)
+	t.evaporation = addLeaning(net, "evaporation of the ground", t.skin, zero)
 	return t
 }
 
@@ -56,11 +60,15 @@ func (t *groundTop) step(m thermal.Moment) {
 	hc := airflow.Wind(t.h.windHouse)
 	t.net.SetJoin(t.air, hc*t.area)
 	t.net.SetJoin(t.sky, groundEmittance*radiative(m.T(t.top), m.T(t.heaven))*t.area)
-	lost := 0.0
-	if ts := m.T(t.skin); t.h.groundSnow == 0 && ts > 0 {
-		gamma := 0.000665 * t.pressure // psychrometric constant [Pa/K], FAO-56 eq. 8
-		lost = max(0, wetness*hc*(air.SaturationPressure(ts)-air.SaturationPressure(t.h.w.DewPointC))/gamma)
-		lost = min(lost, 300)
+	ts := m.T(t.skin)
+	k := 0.0 // [W/Pa]
+	if t.h.groundSnow == 0 {
+		gamma := 0.000665 * t.pressure                                // psychrometric constant [Pa/K], FAO-56 eq. 8
+		k = wetness * clamp(ts/thawedK, 0, 1) * hc / gamma * t.area // frozen ground gives nothing
 	}
-	t.net.SetInject(t.evaporation, -lost*t.area)
+	lost := k * (air.SaturationPressure(clamp(ts, -60, 60)) - air.SaturationPressure(t.h.w.DewPointC))
+	if lost <= 0 {
+		lost, k = 0, 0
+	}
+	t.evaporation.set(t.net, -lost, k*air.SaturationSlope(clamp(ts, -60, 60)), ts)
 }

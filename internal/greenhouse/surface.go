@@ -33,7 +33,7 @@ type surface struct {
 	hasStar bool
 	factor  float64 // longwave exchange factor [m²]
 	sun     thermal.InjectID
-	dew     thermal.InjectID
+	dew     leaning
 	h       float64 // convective coefficient set last [W/m²K]
 }
 

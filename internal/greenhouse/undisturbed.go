@@ -105,7 +105,7 @@ func UndisturbedGround(p *plan.Plan, year *weather.Series) (*Undisturbed, error)
 	g.pressure = air.StandardPressure(p.Site.Elevation)
 	o := net.Given("outdoor air", mean)
 	sky := net.Given("sky", mean-15)
-	top := addGroundTop(&net, "ground", 1, mean, g.pressure, o, sky)
+	top := addGroundTop(&net, "ground", 1, mean, g.pressure, o, sky, net.Given("0 °C", 0))
 	body := column.AddTo(&net, "undisturbed ground", func(d float64) float64 { return wave.At(d, 1) }, []thermal.Node{top.skin}, []string{"into the ground"})
 	site := siteOf(p)
 	u := &Undisturbed{at: map[int]func(float64) float64{}, start: year.Start}

@@ -27,7 +27,7 @@ type vapour struct {
 
 type bedVapour struct {
 	surface *surface
-	inject  thermal.InjectID
+	heat    leaning
 	area    float64
 }
 
@@ -45,7 +45,7 @@ func (g *Greenhouse) addVapour() {
 	v.w = 0.9 * air.SaturationHumidityRatio(g.Setup.StartC, g.pressure)
 	for _, s := range g.inside {
 		if s.wets {
-			s.dew = g.Net.Inject("dew and frost", s.node)
+			s.dew = addLeaning(g.Net, "dew and frost", s.node, g.outside.zero)
 		}
 	}
 	if g.ground != nil {
@@ -53,7 +53,7 @@ func (g *Greenhouse) addVapour() {
 			node := g.ground.bedNode(i)
 			for _, s := range g.inside {
 				if s.node == node {
-					v.beds = append(v.beds, bedVapour{s, g.Net.Inject("evaporation from beds", node), b.Area})
+					v.beds = append(v.beds, bedVapour{s, addLeaning(g.Net, "evaporation from beds", node, g.outside.zero), b.Area})
 				}
 			}
 		}
@@ -144,13 +144,14 @@ func (v *vapour) step(m thermal.Moment) {
 	}
 	st := vapourStep{w: w}
 	for i, bed := range v.beds {
-		e := kBed[i] * (air.SaturationHumidityRatio(m.T(bed.surface.node), g.pressure) - w)
+		t := m.T(bed.surface.node)
+		e := kBed[i] * (air.SaturationHumidityRatio(t, g.pressure) - w)
 		st.fromBeds += e * m.Step
-		g.Net.SetInject(bed.inject, -e*latent(m.T(bed.surface.node)))
+		bed.heat.set(g.Net, -e*latent(t), kBed[i]*latent(t)*g.saturationSlope(t), t)
 	}
 	for _, s := range g.inside {
 		if s.wets {
-			g.Net.SetInject(s.dew, 0)
+			s.dew.set(g.Net, 0, 0, 0)
 		}
 	}
 	for _, k := range sinks {
@@ -162,7 +163,8 @@ func (v *vapour) step(m thermal.Moment) {
 		if k.s.glassBack > 0 {
 			st.onGlass += q * m.Step
 		}
-		g.Net.SetInject(k.s.dew, q*latent(m.T(k.s.node)))
+		t := m.T(k.s.node)
+		k.s.dew.set(g.Net, q*latent(t), k.k*latent(t)*g.saturationSlope(t), t)
 	}
 	st.inAir, st.outAir = flow*outdoor*m.Step, flow*w*m.Step
 	v.next = st
@@ -200,4 +202,9 @@ func (v *vapour) account() VapourAccount {
 	}
 	a.OpenKg = math.Abs(a.OpenKg)
 	return a
+}
+
+// saturationSlope is how fast the saturation humidity ratio rises [1/K].
+func (g *Greenhouse) saturationSlope(t float64) float64 {
+	return 0.622 / g.pressure * air.SaturationSlope(clamp(t, -60, 60))
 }

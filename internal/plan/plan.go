@@ -96,6 +96,7 @@ type Climate struct {
 	WetDays       [12]float64  `key:"wet_days" kind:"number" range:"0..31" must:"yes" doc:"days with at least 0.2 mm"`
 	Wind          [12]float64  `key:"wind" kind:"speed" range:"0..20" must:"yes" doc:"mean wind at 10 m"`
 	DewPoint      *[12]float64 `key:"dew_point" kind:"temperature" range:"-60..30" doc:"mean dew point; left out: from the mean low"`
+	YearLowest    *float64     `key:"year_lowest" kind:"temperature" range:"-70..30" doc:"mean lowest air temperature of a year (the hardiness zone's figure); without it made years are too mild in their coldest spells"`
 }
 
 // Snow is snowfall: monthly sums and days (placed by seed), or a dated list. Depths are of fresh snow.

@@ -195,8 +195,12 @@ func (n *Network) recallBooks(b []float64) {
 	}
 }
 
-// maxPasses is how often the coefficients of one step may be renewed before it is called too long.
-const maxPasses = 4
+// maxPasses is how often the coefficients of one step may be renewed before it is called too long, and settledK when they stand
+// still: no node moved by more from one pass to the next [K].
+const (
+	maxPasses = 8
+	settledK  = 0.2
+)
 
 // step makes one step of h seconds. Without judge it is accepted whatever its error.
 //
@@ -226,7 +230,7 @@ func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Mom
 		if err != nil {
 			return false, err
 		}
-		if change < 2*n.Control.tolerance() {
+		if change < settledK {
 			break
 		}
 		if m.Pass+1 == maxPasses {

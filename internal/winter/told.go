@@ -1,0 +1,50 @@
+package winter
+
+// Simplification is one thing that the physics treats more simply than it should, or leaves out.
+type Simplification struct {
+	Item string // what
+	How  string // what is done instead, or that it is left out, and which way it errs where that is known
+}
+
+// simplifications are all of them, told with every run.
+func simplifications() []Simplification {
+	return []Simplification{
+		{"sky and sun", "the horizon is level, and pit edges, banks and neighbours cast no shade: the sun is a little too strong in a deep pit or a valley"},
+		{"sun inside", "a beam is shared among faces by their area towards the sun, not traced; shade of the front wall, pit edge and end walls on beds is left out"},
+		{"diffuse light inside", "shared by area, one reflection closed over all faces, in place of exchange between each pair of faces"},
+		{"longwave inside", "each face exchanges with one mean radiant temperature weighted by area (Carroll 1980), in place of view factors with occlusion"},
+		{"film clear to longwave", "all glazing is opaque to longwave; single film is matched to its wet figure"},
+		{"leaves", "one leaf temperature a bed, in the middle, at the tips; leaves do not act back on the room beyond the bed itself"},
+		{"light at bed level", "one mean for all beds, not by strip"},
+		{"air layers", "cold air that runs down the glazing is not followed; layers exchange by overturning when unstable and by a fixed small draught when stable"},
+		{"humidity", "one well-mixed balance for the room; wet-leaf hours are not counted"},
+		{"carbon dioxide", "left out"},
+		{"night cover", "a resistance with a fit; it holds no heat, and leakage round its edge is within the fit"},
+		{"snow", "one layer on glazing and roof that settles, slides and melts by rule; no pile at the foot; level snow outdoors insulates at one density"},
+		{"store", "three layers a bay; bays share no water; leaks on a date, draining, refilling and drawing are left out"},
+		{"ground", "one slice with the ends by ISO 13370 scaling; moisture is constant; end walls below grade have the front and back walls' build; the house's shade on the ground is left out"},
+		{"vents", "opened little by little above their threshold, by rule, in their hours; no wax openers, no wind direction"},
+		{"leakage", "one effective leakage area by stack and wind (Sherman and Grimsrud 1980), in low and out high"},
+		{"buried tubes, open inlet pipes, gusts through a door", "left out"},
+		{"old houses", "the ground begins undisturbed on the day the house is built; the warmer ground under an old house is not shown"},
+	}
+}
+
+// cautions belong to the answer and stand with it.
+func cautions(a *Answer) []string {
+	list := []string{
+		"This is one winter, with these assumptions. Another winter can be colder and duller; the house as built leaks and insulates otherwise than as drawn.",
+		"First checks only, never a permit: local codes and licensed people decide on digging, walls, roofs and snow.",
+	}
+	if a.House.FloorZ < -1.2 {
+		list = append(list, "The pit is deeper than 1.2 m: walls of earth can fall without warning. Slope or shore them and keep spoil back from the edge before anybody goes in.")
+	}
+	if len(a.House.Rows) > 0 {
+		list = append(list, "Full drums are heavy (about 220 kg each): on ground that may settle, no digging beside them. Drums are never to be let freeze: they split.")
+	}
+	list = append(list, "No unvented burner for heat: it kills in a closed house. Electric heaters and lamps only with a residual-current device and away from water.")
+	if a.SnowCase == "snow lying" || a.OtherCase == "snow lying" {
+		list = append(list, "Whether the roof carries lying snow is not checked here. Brush snow from the ground with a soft rake, never from a ladder under the zone where it slides.")
+	}
+	return list
+}

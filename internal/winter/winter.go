@@ -1,0 +1,244 @@
+// Package winter runs a plan through one winter (or one whole year) of hourly weather and answers: how cold each place became and
+// when, what the store did, where the heat went, and what all that rests on.
+package winter
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"time"
+
+	"suncellar/internal/greenhouse"
+	"suncellar/internal/house"
+	"suncellar/internal/plan"
+	"suncellar/internal/thermal"
+	"suncellar/internal/weather"
+)
+
+// Progress is told how far a run is; nil is allowed.
+type Progress func(done, total int)
+
+// Request is what is asked.
+type Request struct {
+	Plan    *plan.Plan
+	Year    *weather.Series // a year of hourly weather as read; nil: one is made from the plan's normals
+	From    *plan.Date      // other first day than the plan's
+	Until   *plan.Date      // other last day
+	Control thermal.Control // of the step; the zero value is the program's
+}
+
+// Prepared is what all runs of one plan and one year share: geometry, complete weather with its snow, and the ground as it is
+// without the house.
+type Prepared struct {
+	Plan   *plan.Plan
+	House  *house.House
+	Year   weather.Series // complete, a whole year
+	Span   weather.Series // from the day the house is set into the ground to the last day
+	Skip   int            // hours of Span before the first that counts
+	Ground *greenhouse.Undisturbed
+	Made   bool // the weather was made from normals
+	// SnowKnown tells that snowfall comes from the plan or the file; else both cases are run.
+	SnowKnown bool
+	Control   thermal.Control
+}
+
+// Prepare makes what runs share.
+func Prepare(req Request) (*Prepared, error) {
+	h, bad := house.Resolve(req.Plan)
+	if err := plan.AsError(bad); err != nil {
+		return nil, err
+	}
+	p := &Prepared{Plan: req.Plan, House: h, Control: req.Control}
+	if err := p.weather(req); err != nil {
+		return nil, err
+	}
+	if err := p.span(req); err != nil {
+		return nil, err
+	}
+	if hasSoil(h) {
+		u, err := greenhouse.UndisturbedGround(req.Plan, &p.Year)
+		if err != nil {
+			return nil, err
+		}
+		p.Ground = u
+	}
+	return p, nil
+}
+
+func hasSoil(h *house.House) bool {
+	for i := range h.Faces {
+		if h.Faces[i].Behind == house.Soil {
+			return true
+		}
+	}
+	return false
+}
+
+// PlaceOf is the site as weather knows places.
+func PlaceOf(p *plan.Plan) weather.Place {
+	const degrees = 180 / math.Pi
+	return weather.KnownPlace(p.Site.Latitude*degrees, p.Site.Longitude*degrees, p.Site.Elevation)
+}
+
+// weather completes the year and lays the snow.
+func (p *Prepared) weather(req Request) error {
+	site := PlaceOf(p.Plan)
+	year := req.Year
+	if year == nil {
+		if p.Plan.Climate == nil {
+			return fmt.Errorf("no weather: name a file with --year, or write climate: into the plan")
+		}
+		made, err := Make(p.Plan, uint64(p.Plan.Run.Seed))
+		if err != nil {
+			return err
+		}
+		year, p.Made = &made, true
+	}
+	s, err := weather.Complete(*year, site)
+	if err != nil {
+		return err
+	}
+	if s, err = p.snow(s); err != nil {
+		return err
+	}
+	p.Year = s
+	return nil
+}
+
+// Make makes a typical year from the plan's normals.
+func Make(p *plan.Plan, seed uint64) (weather.Series, error) {
+	c := p.Climate
+	n := weather.Normals{MeanLowC: c.MeanLow, MeanHighC: c.MeanHigh, WetDays: c.WetDays, WindMS: c.Wind}
+	for m := range 12 {
+		n.DailySunKWhM2[m] = c.Sun[m]
+		n.PrecipMM[m] = c.Precipitation[m] * 1000
+	}
+	if c.DewPoint != nil {
+		n.DewPointC = c.DewPoint[:]
+	}
+	if c.YearLowest != nil {
+		n.YearLowestC, n.YearLowestKnown = *c.YearLowest, true
+	}
+	place := PlaceOf(p)
+	s, err := weather.Typical(n, place, seed)
+	if err != nil {
+		return weather.Series{}, fmt.Errorf("making weather from the plan's climate: %w", err)
+	}
+	return s, nil
+}
+
+// snow lays the plan's snowfalls, else those of a file that has them.
+func (p *Prepared) snow(s weather.Series) (weather.Series, error) {
+	sn := p.Plan.Snow
+	switch {
+	case sn != nil && len(sn.List) > 0:
+		events := make([]weather.SnowEvent, 0, len(sn.List))
+		for _, f := range sn.List {
+			year := s.Start.Year()
+			events = append(events, weather.SnowEvent{Time: time.Date(year, time.Month(f.Date.Month), f.Date.Day, 6, 0, 0, 0, s.Start.Location()), DepthM: f.Depth, Hours: 6})
+		}
+		out, err := s.WithSnowfalls(events)
+		p.SnowKnown = true
+		return out, err
+	case sn != nil && sn.Fall != nil:
+		p.SnowKnown = true
+		days := [12]float64{}
+		if sn.Days != nil {
+			days = *sn.Days
+		}
+		return s.WithSnowNormals(*sn.Fall, days, uint64(sn.Seed)), nil
+	}
+	for _, h := range s.Hours {
+		if h.SnowfallM > 0 {
+			p.SnowKnown = true
+			break
+		}
+	}
+	return s, nil
+}
+
+// span cuts the hours that are run: from the day the house is built, or for a house on no soil from some days before, to the last.
+func (p *Prepared) span(req Request) error {
+	run := p.Plan.Run
+	if run.Span == "whole year" {
+		n := min(run.WarmUp, 300) * 24
+		y := p.Year
+		if len(y.Hours) < 8760 {
+			return fmt.Errorf("run: whole year needs 8760 h of weather, %s has %d", y.Name, len(y.Hours))
+		}
+		s := y.Clone()
+		s.Hours = append(append([]weather.Hour{}, y.Hours[len(y.Hours)-n:]...), y.Hours...)
+		s.Start = y.Start.Add(-time.Duration(n) * time.Hour)
+		p.Span, p.Skip = s, n
+		return nil
+	}
+	from, until := run.From, run.Until
+	if req.From != nil {
+		from = *req.From
+	}
+	if req.Until != nil {
+		until = *req.Until
+	}
+	begin := p.Plan.Ground.Built
+	s, err := p.Year.Winter(monthDay(begin), monthDay(until))
+	if err != nil {
+		return err
+	}
+	p.Span = s
+	for i := range s.Hours {
+		if t := s.HourStart(i); int(t.Month()) == from.Month && t.Day() == from.Day && t.Hour() == 0 {
+			p.Skip = i
+			return nil
+		}
+	}
+	return fmt.Errorf("run.from: %02d-%02d does not lie between the day the house is built, %02d-%02d, and the last day, %02d-%02d",
+		from.Month, from.Day, begin.Month, begin.Day, until.Month, until.Day)
+}
+
+func monthDay(d plan.Date) weather.MonthDay {
+	return weather.MonthDay{Month: time.Month(d.Month), Day: d.Day}
+}
+
+// Setup is how a run of the prepared plan begins.
+func (p *Prepared) Setup() greenhouse.Setup {
+	s := greenhouse.Setup{Control: p.Control}
+	sum, n := 0.0, min(240, len(p.Span.Hours))
+	for _, h := range p.Span.Hours[:n] {
+		sum += h.AirC
+	}
+	s.StartC = sum / float64(n)
+	if p.Ground != nil {
+		first := p.Span.Start
+		s.Ground = p.Ground.Profile(int(first.Month()), first.Day())
+	}
+	return s
+}
+
+// lyingLead is how long before the coldest ten days snow comes to lie, in the case that it does [h].
+const lyingLead = 48
+
+// Lying is the time in which snow lies in the case that it does: the coldest ten days of the hours that count, and two days before.
+func (p *Prepared) Lying() [2]time.Time {
+	counted := p.Span.Clone()
+	counted.Hours = counted.Hours[p.Skip:]
+	counted.Start = p.Span.HourStart(p.Skip)
+	begin, _, ok := counted.Coldest(min(240, len(counted.Hours)))
+	if !ok {
+		return [2]time.Time{}
+	}
+	return [2]time.Time{begin.Add(-lyingLead * time.Hour), begin.Add(240 * time.Hour)}
+}
+
+// Simulate runs the prepared plan once under a snow case.
+func (p *Prepared) Simulate(ctx context.Context, snow greenhouse.SnowCase, progress Progress) (*greenhouse.Result, error) {
+	setup := p.Setup()
+	setup.Snow = snow
+	if snow == greenhouse.SnowLies {
+		setup.Lying = p.Lying()
+	}
+	g, err := greenhouse.New(p.House, setup)
+	if err != nil {
+		return nil, err
+	}
+	return g.Run(ctx, &p.Span, greenhouse.Options{Skip: p.Skip, Progress: progress})
+}
