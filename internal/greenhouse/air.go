@@ -143,7 +143,6 @@ func (g *Greenhouse) addAirFlows() {
 	if len(p.Vents) > 0 {
 		f.vents = g.addChain("vents")
 		f.open = make([]float64, len(p.Vents))
-		f.slope = -3
 	}
 	for _, fan := range p.Fans {
 		f.fans = append(f.fans, g.addChain("fan "+fan.Name))
@@ -167,15 +166,13 @@ func (f *flows) hour(h *hour) {
 func (f *flows) follow(m thermal.Moment) {
 	t := m.T(f.g.layers[len(f.g.layers)-1].node)
 	if m.Pass == 0 {
-		f.tried = false
+		f.tried, f.slope = false, -3
 		if !f.may {
 			f.setC = t
 		}
 	} else {
-		if f.tried && math.Abs(f.setC-f.triedC) > 1e-6 {
-			if s := (t - f.gaveC) / (f.setC - f.triedC); s < 0 && s > -100 {
-				f.slope = s
-			}
+		if f.tried && math.Abs(f.setC-f.triedC) > 0.02 {
+			f.slope = clamp((t-f.gaveC)/(f.setC-f.triedC), -15, -0.5)
 		}
 		f.tried, f.triedC, f.gaveC = true, f.setC, t
 		f.setC += clamp((t-f.setC)/(1-f.slope), -8, 8)
@@ -221,6 +218,23 @@ func (f *flows) step(m thermal.Moment) {
 
 // ventSpan is how far above its threshold a vent is fully open [K]: whoever opens it opens it little by little; own judgement.
 const ventSpan = 4.0
+
+// ventRung is the coarsest rung of hours in which vents are moved: the air then follows them within minutes.
+const ventRung = 2
+
+// active tells whether vents may be moved in this hour.
+func (f *flows) active() bool {
+	if !f.may {
+		return false
+	}
+	t := f.g.Net.T(f.g.layers[len(f.g.layers)-1].node)
+	for _, v := range f.g.House.Plan.Vents {
+		if v.Above == nil || t > *v.Above-ventSpan {
+			return true
+		}
+	}
+	return false
+}
 
 // leakage is the flow through joints [m³/s].
 func (f *flows) leakage(tIn, tOut float64) float64 {

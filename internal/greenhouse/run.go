@@ -106,6 +106,10 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 		for _, p := range g.parts {
 			p.hour(&h)
 		}
+		g.Net.Control.Coarsest = g.Setup.Control.Coarsest
+		if g.light.flows.active() {
+			g.Net.Control.Coarsest = max(g.Net.Control.Coarsest, ventRung)
+		}
 		if err := g.Net.Advance(g.step); err != nil {
 			return nil, fmt.Errorf("%s: %w", h.start.Format("2006-01-02 15:04"), err)
 		}

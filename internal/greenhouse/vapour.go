@@ -36,6 +36,10 @@ type vapourStep struct {
 	fromBeds, caught, inAir, outAir, onGlass float64 // [kg] of the step
 }
 
+// bedFilm is the film through which beds and leaves give vapour [W/m²K]: leaves stir the air, so that it does not die with the
+// difference of temperature as that of a bare face does; own judgement.
+const bedFilm = 3.0
+
 // leafWetness is the share of a wet surface's evaporation that a planted, watered bed gives in winter. Own judgement after
 // the trade's 0.05 to 0.8 mm a day (from memory).
 const leafWetness = 0.35
@@ -115,7 +119,7 @@ func (v *vapour) step(m thermal.Moment) {
 	kBed := make([]float64, len(v.beds))
 	for i, bed := range v.beds {
 		t := m.T(bed.surface.node)
-		kBed[i] = leafWetness * bed.area * math.Max(bed.surface.h, 0.5) / (1006 * lewis)
+		kBed[i] = leafWetness * bed.area * bedFilm / (1006 * lewis)
 		a += kBed[i] * air.SaturationHumidityRatio(t, g.pressure)
 		b += kBed[i]
 	}

@@ -16,7 +16,7 @@ const HourS = 3600.0
 
 // Control says how finely an hour is cut. The ladder of steps is hour/2^rung.
 type Control struct {
-	Tolerance float64 // error of one step that is accepted [K]; 0 means 0.15
+	Tolerance float64 // first-order error of one step that is accepted [K]; 0 means 1, see stepError
 	Coarsest  int     // lowest rung tried; 0 is a whole hour
 	Finest    int     // highest rung; 0 means 7 (28 s)
 	Finer     int     // rungs added after the choice: 3 cuts every chosen step into eight, for measuring the step error
@@ -24,7 +24,7 @@ type Control struct {
 
 func (c Control) tolerance() float64 {
 	if c.Tolerance == 0 {
-		return 0.15
+		return 1
 	}
 	return c.Tolerance
 }

@@ -1,0 +1,118 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"suncellar/internal/plan"
+	"suncellar/internal/report"
+	"suncellar/internal/winter"
+)
+
+type simulateOptions struct {
+	year, from, until, out string
+	sets                   []string
+}
+
+func (a *app) simulate() *cobra.Command {
+	var o simulateOptions
+	cmd := &cobra.Command{
+		Use:   "simulate PLAN",
+		Short: "Compute the winter of a plan",
+		Long: `Compute the winter of a plan hour by hour and tell, place by place, the lowest
+temperature and when it comes, hours and degree-hours below freezing and below the
+plan's limit, the store, the bed soil, the light, and where the heat goes.
+
+Without --year a typical year is made from the plan's climate:. Where neither the
+plan nor the weather knows snowfall, the house is run with the glazing bare and with
+snow lying on it in the coldest days, and the colder of the two is told first.`,
+		Example: `  suncellar simulate plan.yaml
+  suncellar simulate plan.yaml --year weather.csv --out winter
+  suncellar simulate plan.yaml --set "store.rows.back drums.drums=36"
+  suncellar simulate plan.yaml --from 11-01 --to 03-31 --json`,
+		Args: exactly(1, "a plan"),
+		RunE: func(cmd *cobra.Command, args []string) error { return a.runSimulate(cmd.Context(), args[0], o) },
+	}
+	f := cmd.Flags()
+	f.SortFlags = false
+	f.StringVar(&o.year, "year", "", "a year of hourly weather: TMY3, PVGIS typical year or plain CSV")
+	f.StringVar(&o.from, "from", "", "first day that counts, month and day (the plan's run.from)")
+	f.StringVar(&o.until, "to", "", "last day (the plan's run.until)")
+	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan: path=value; may be repeated")
+	f.StringVar(&o.out, "out", "", "folder for answer, hours and pictures")
+	return cmd
+}
+
+func (a *app) runSimulate(ctx context.Context, path string, o simulateOptions) error {
+	p, findings, err := a.readPlan(path, planOptions{sets: o.sets, year: o.year != ""})
+	if err != nil {
+		return err
+	}
+	a.warn(findings)
+	req, err := a.winterRequest(p, o.year, o.from, o.until)
+	if err != nil {
+		return err
+	}
+	answer, err := a.runWinter(ctx, req)
+	if err != nil {
+		return err
+	}
+	t := a.teller(p)
+	var written []string
+	if o.out != "" {
+		if written, err = writeWinter(o.out, answer, t); err != nil {
+			return err
+		}
+	}
+	if a.json {
+		return report.WinterJSON(a.Out, answer)
+	}
+	if _, err := fmt.Fprint(a.Out, t.Winter(answer)); err != nil {
+		return err
+	}
+	a.tellFiles(o.out, written)
+	return nil
+}
+
+// winterRequest is what a winter is asked with.
+func (a *app) winterRequest(p *plan.Plan, year, from, until string) (winter.Request, error) {
+	req := winter.Request{Plan: p}
+	var err error
+	if req.Year, err = a.readYear(year, p); err != nil {
+		return req, err
+	}
+	if req.From, err = parseDay("--from", from); err != nil {
+		return req, err
+	}
+	req.Until, err = parseDay("--to", until)
+	return req, err
+}
+
+// openBooks is the imbalance of the heat ledger above which no answer is given.
+const openBooks = 1e-6
+
+// runWinter prepares and runs, shows how far it is, and refuses an answer whose books do not close.
+func (a *app) runWinter(ctx context.Context, req winter.Request) (*winter.Answer, error) {
+	prepared, err := winter.Prepare(req)
+	if err != nil {
+		return nil, input(err)
+	}
+	show := a.progress("computing the winter")
+	defer show.close()
+	answer, err := prepared.Answer(ctx, show.at)
+	if err != nil {
+		return nil, internal(err)
+	}
+	return answer, checkBooks(answer)
+}
+
+func checkBooks(answer *winter.Answer) error {
+	h := answer.Result.Heat
+	if h.ImbalanceRel <= openBooks { // false for NaN too
+		return nil
+	}
+	return internal(fmt.Errorf("the heat ledger does not close: %.3g of the heat that came in is missing, allowed %g; the worst on one day is %s with %.3g J",
+		h.ImbalanceRel, openBooks, h.WorstPart, h.WorstJ))
+}

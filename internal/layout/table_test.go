@@ -1,0 +1,83 @@
+package layout
+
+// floor is the height of a package in the house. An import goes from a floor to a lower one.
+type floor int
+
+const (
+	tools     floor = iota // arithmetic, and files that the program carries with it
+	matter                 // moist air, materials, units, the network solver; closed-form answers for tests
+	knowledge              // pure physics: numbers in, numbers out; and the display list of pictures
+	documents              // what is read, the plan and the weather; and pictures, which see neither
+	geometry               // the plan as a resolved house
+	assembly               // one network of a house, run through weather
+	use                    // use cases: a request in, an answer out
+	several                // use cases made of other use cases
+	telling                // an answer told
+	doors                  // commands
+	programs               // main
+	outside                // tests of the whole
+)
+
+var floorNames = map[floor]string{
+	tools: "tools", matter: "matter", knowledge: "knowledge", documents: "documents", geometry: "geometry", assembly: "assembly",
+	use: "use cases", several: "use cases of use cases", telling: "telling", doors: "doors", programs: "programs", outside: "tests of the whole",
+}
+
+// room is one package: its floor and what it may import. Paths of ours are given below the module, without "internal/".
+type room struct {
+	on      floor
+	imports string // our packages
+	modules string // packages of others outside the standard library, by module
+	tests   string // our packages that its tests may import besides
+	testing string // modules that its tests may import besides
+}
+
+// rooms is the table of allowed imports. A new import is a decision: it is written here first, with the reason in
+// docs/architecture.md where it is not plain from the floors.
+var rooms = map[string]room{
+	"numeric":  {on: tools, testing: "pgregory.net/rapid"},
+	"layout":   {on: tools},
+	"examples": {on: tools},
+
+	"exact":    {on: matter, imports: "numeric"},
+	"unit":     {on: matter, testing: "pgregory.net/rapid"},
+	"air":      {on: matter, testing: "pgregory.net/rapid"},
+	"material": {on: matter, testing: "pgregory.net/rapid"},
+	"thermal":  {on: matter, modules: "gonum.org/v1/gonum", tests: "exact", testing: "pgregory.net/rapid"},
+
+	"sun":     {on: knowledge, testing: "pgregory.net/rapid"},
+	"glazing": {on: knowledge, testing: "pgregory.net/rapid"},
+	"airflow": {on: knowledge, testing: "pgregory.net/rapid"},
+	"ground":  {on: knowledge, imports: "thermal", tests: "exact", testing: "pgregory.net/rapid"},
+	"draw":    {on: knowledge, testing: "pgregory.net/rapid"},
+
+	"plan":    {on: documents, imports: "unit", modules: "github.com/goccy/go-yaml", testing: "pgregory.net/rapid"},
+	"weather": {on: documents, imports: "air sun", modules: "gonum.org/v1/gonum", testing: "pgregory.net/rapid"},
+	"drawing": {on: documents, imports: "draw", testing: "pgregory.net/rapid"},
+
+	"house": {on: geometry, imports: "glazing material plan", testing: "pgregory.net/rapid"},
+
+	"greenhouse": {on: assembly, imports: "air airflow glazing ground house material plan sun thermal weather", tests: "exact", testing: "pgregory.net/rapid"},
+
+	"winter": {on: use, imports: "greenhouse house plan thermal weather", tests: "examples", testing: "pgregory.net/rapid"},
+	"carry":  {on: several, imports: "greenhouse house plan sun thermal weather winter", tests: "examples", testing: "pgregory.net/rapid"},
+	"worth":  {on: several, imports: "greenhouse house plan thermal weather winter", tests: "examples", testing: "pgregory.net/rapid"},
+
+	"report": {on: telling, imports: "carry draw drawing greenhouse house plan sun unit weather winter worth", tests: "examples", testing: "pgregory.net/rapid"},
+
+	"cli": {
+		on:      doors,
+		imports: "carry draw drawing examples greenhouse house plan report sun unit weather winter worth",
+		modules: "github.com/spf13/cobra github.com/spf13/pflag github.com/vbauerster/mpb/v8 golang.org/x/term",
+		testing: "github.com/rogpeppe/go-internal",
+	},
+
+	"cmd/suncellar": {on: programs, imports: "cli", testing: "github.com/rogpeppe/go-internal"},
+
+	"validation": {
+		on:      outside,
+		imports: "air airflow draw drawing glazing greenhouse ground house material numeric plan report sun thermal unit weather winter carry worth",
+		tests:   "exact examples",
+		testing: "pgregory.net/rapid",
+	},
+}
