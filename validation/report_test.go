@@ -72,7 +72,7 @@ type document struct {
 // sections are all that the document holds, in its order.
 func newDocument() *document {
 	d := &document{by: map[string]*section{}}
-	for _, t := range []string{"Sun position", "Plane irradiance", "Glazing", "Moist air", "Conduction", "Freezing front",
+	for _, t := range []string{"Sun position", "Plane irradiance", "Sky longwave", "Glazing", "Moist air", "Conduction", "Freezing front",
 		"Two-dimensional conduction", "Ground under a floor", "Air flow", "Whole boxes: sun", "Whole boxes: free floating",
 		"Whole boxes: night fan", "Trade"} {
 		d.order = append(d.order, t)

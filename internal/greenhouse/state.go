@@ -12,6 +12,7 @@ type State struct {
 	bodies map[string][]float64
 	vapour float64
 	glass  []snowOnGlass
+	roofs  []snowOnGlass // opaque ones
 }
 
 // State takes down the present state.
@@ -22,7 +23,21 @@ func (g *Greenhouse) State() State {
 	for _, p := range g.panes {
 		s.glass = append(s.glass, p.snow)
 	}
+	for _, r := range g.roofSnow() {
+		s.roofs = append(s.roofs, *r)
+	}
 	return s
+}
+
+// roofSnow is the snow on opaque faces, in the order of the parts.
+func (g *Greenhouse) roofSnow() []*snowOnGlass {
+	var list []*snowOnGlass
+	for _, p := range g.parts {
+		if w, ok := p.(*wall); ok && w.snow != nil {
+			list = append(list, w.snow)
+		}
+	}
+	return list
 }
 
 // Load puts the network into a state. Water at storeC, when given, is put at that temperature throughout.
@@ -41,6 +56,11 @@ func (g *Greenhouse) Load(s State, storeC *float64) {
 	for i := range s.glass {
 		if i < len(g.panes) {
 			g.panes[i].snow.depth, g.panes[i].snow.age = s.glass[i].depth, s.glass[i].age
+		}
+	}
+	for i, r := range g.roofSnow() {
+		if i < len(s.roofs) {
+			r.depth, r.age = s.roofs[i].depth, s.roofs[i].age
 		}
 	}
 	if storeC != nil {

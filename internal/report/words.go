@@ -2,10 +2,13 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"suncellar/internal/greenhouse"
+	"suncellar/internal/weather"
 	"suncellar/internal/winter"
 )
 
@@ -26,32 +29,31 @@ func (t Teller) where(p *winter.Place) string {
 	return fmt.Sprintf("%s, %s above the floor", p.Name, t.height(p.HeightM))
 }
 
-// firstSentence is what a winter comes to in one sentence.
+// firstSentence is what a winter comes to in one sentence. It never says more than what was computed.
 func (t Teller) firstSentence(a *winter.Answer) string {
 	if a.Watched < 0 {
-		return "No place inside is watched, " + oneWinter + "."
+		return upper(oneWinter) + ", no place inside is watched."
 	}
 	p := &a.Places[a.Watched]
-	limit := t.limit(a)
 	switch {
 	case p.HoursBelowLimit > 0 && a.LimitC == 0:
 		return fmt.Sprintf("Frost reaches %s, %s.", p.Name, oneWinter)
 	case p.HoursBelowLimit > 0:
-		return fmt.Sprintf("%s falls below its limit of %s, %s.", upper(p.Name), limit, oneWinter)
+		return fmt.Sprintf("%s falls below its limit of %s, %s.", upper(p.Name), t.temp(a.LimitC), oneWinter)
 	case p.LowestC < a.LimitC+closeK:
-		return fmt.Sprintf("%s comes close to %s, %s.", upper(p.Name), limit, oneWinter)
+		return fmt.Sprintf("%s comes within %s of %s, %s: another winter can cross it.", upper(p.Name), t.span(p.LowestC-a.LimitC), t.limit(a), oneWinter)
 	}
-	return fmt.Sprintf("%s does not fall to %s, %s.", upper(p.Name), limit, oneWinter)
+	return fmt.Sprintf("%s comes down to %s, %s; another winter can be colder.", upper(p.Name), t.temp(p.LowestC), oneWinter)
 }
 
-// closeK is how near a limit is called close [K]: the least distance at which more than one winter might speak of safety.
+// closeK is how near a limit is called close [K]: within it not even many winters could speak of safety.
 const closeK = 2
 
 func (t Teller) limit(a *winter.Answer) string {
 	if a.LimitC == 0 {
 		return "freezing"
 	}
-	return t.temp(a.LimitC)
+	return "its limit of " + t.temp(a.LimitC)
 }
 
 // figureSentence is the figure with unit, place and time, and how sure it is.
@@ -79,11 +81,10 @@ func (t Teller) snowWords(snowCase string) string {
 	return snowCase
 }
 
-// why tells what stood behind the lowest hour.
+// why tells what stood behind the lowest hour of the watched place.
 func (t Teller) why(a *winter.Answer) string {
 	r := a.Result
-	trace := &r.Traces[a.Watched]
-	_, at := trace.Lowest()
+	_, at := r.Traces[a.Watched].Lowest()
 	var parts []string
 	if out := r.Trace("outdoor air"); out != nil {
 		s := fmt.Sprintf("Why: outdoors it was %s then", t.temp(out.C[at]))
@@ -92,20 +93,20 @@ func (t Teller) why(a *winter.Answer) string {
 		}
 		parts = append(parts, s+".")
 	}
-	if at >= 72 {
-		parts = append(parts, fmt.Sprintf("In those days %s of sun a day fell on level ground and %s of it and of what the slope gains came in through the glazing.",
-			t.sun(sumOf(r.GlobalWM2[at-72:at])/3), t.entered(a, sumOf(r.EnteredW[at-72:at])/3)))
+	if at >= 72 && sumOf(r.EnteredW) > 0 {
+		parts = append(parts, fmt.Sprintf("In those days %s kWh of sun a day came in, against %s on the mean of the run.",
+			number(sumOf(r.EnteredW[at-72:at])/3000, 0), number(mean(r.EnteredW)*24/1000, 0)))
 	}
-	if c, ok := storeMean(r, at); ok {
-		parts = append(parts, fmt.Sprintf("The water stood at %s.", t.temp(c)))
+	if low, high, ok := waterRange(r, at); ok {
+		parts = append(parts, "The water stood at "+t.fromTo(low, high)+".")
 	}
 	if r.SnowM[at] > 0 {
-		parts = append(parts, fmt.Sprintf("%s of snow lay on the glazing.", upper(t.depth(r.SnowM[at]))))
+		parts = append(parts, fmt.Sprintf("%s of snow lay on the glazing.", t.depth(r.SnowM[at])))
 	}
 	if at >= 24 {
 		parts = append(parts, t.losses(r, at-23, at+1))
 	}
-	return strings.Join(parts, " ")
+	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), " ")
 }
 
 // losses tells which causes took heat and gave it in a day.
@@ -158,13 +159,31 @@ func sumOf(v []float64) float64 {
 	return sum
 }
 
-// storeMean is the mean temperature of the water's layers at an hour [°C]; they are of one size within a row.
-func storeMean(r *greenhouse.Result, at int) (float64, bool) {
-	sum, n := 0.0, 0
+// waterRange is the lowest and the highest temperature of the water at an hour [°C].
+func waterRange(r *greenhouse.Result, at int) (low, high float64, ok bool) {
+	low, high = math.Inf(1), math.Inf(-1)
 	for i := range r.Traces {
 		if r.Traces[i].Kind == greenhouse.WaterPlace {
-			sum, n = sum+r.Traces[i].C[at], n+1
+			low, high, ok = math.Min(low, r.Traces[i].C[at]), math.Max(high, r.Traces[i].C[at]), true
 		}
 	}
-	return sum / float64(max(1, n)), n > 0
+	return low, high, ok
+}
+
+// fromTo is a range of temperatures, or one where both read alike.
+func (t Teller) fromTo(low, high float64) string {
+	if t.figure(low) == t.figure(high) {
+		return t.temp(low)
+	}
+	return t.figure(low) + " to " + t.temp(high)
+}
+
+// span is a distance between two temperatures with its unit [K].
+func (t Teller) span(k float64) string { return strings.TrimPrefix(t.difference(k), "+") }
+
+// local is an instant in the site's standard time.
+func local(a *winter.Answer, at time.Time) time.Time { return at.In(zone(a)) }
+
+func zone(a *winter.Answer) *time.Location {
+	return weather.Zone(time.Duration(a.Plan.Site.TimeZone.OffsetS) * time.Second)
 }

@@ -56,6 +56,7 @@ type work struct {
 	saveB   []float64  // booked heat, for a step taken back
 	perStep float64    // 1/(gamma h) [1/s]
 	h       float64    // length of the step [s]
+	error   float64    // of the step judged last, see stepError [K]
 	fresh   bool       // the factored matrix is that of the present coefficients
 	made    []int      // by body: version of the reply in the matrix
 	time    [2]float64 // of the two stages within the hour [s]
@@ -119,7 +120,7 @@ func (n *Network) Advance(coefficients func(Moment)) error {
 		n.flows[i].HourJ = 0
 	}
 	top := n.Control.finest()
-	if n.rung > n.Control.Coarsest {
+	if n.rung > n.Control.Coarsest && n.mayCoarsen() {
 		n.rung--
 	}
 	n.rung = min(max(n.rung, n.Control.Coarsest), top)
@@ -141,12 +142,15 @@ func (n *Network) Advance(coefficients func(Moment)) error {
 			continue
 		}
 		done += width
-		if n.rung > n.Control.Coarsest && done%(2*width) == 0 {
+		if n.rung > n.Control.Coarsest && done%(2*width) == 0 && n.mayCoarsen() {
 			n.rung--
 		}
 	}
 	return nil
 }
+
+// mayCoarsen tells whether a step twice as long is worth trying: its error is about four times that of the last.
+func (n *Network) mayCoarsen() bool { return 3*n.w.error < n.Control.tolerance() }
 
 // try makes one step on the ladder; with Finer it is first judged whole, then taken in parts.
 func (n *Network) try(begin, h float64, last bool, coefficients func(Moment)) (bool, error) {
@@ -241,9 +245,12 @@ func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Mom
 			break
 		}
 	}
-	if judge && !last && n.stepError() > n.Control.tolerance() {
-		n.recall()
-		return false, nil
+	if judge {
+		w.error = n.stepError()
+		if !last && w.error > n.Control.tolerance() {
+			n.recall()
+			return false, nil
+		}
 	}
 	n.accept(h)
 	return true, nil

@@ -6,7 +6,10 @@ type Simplification struct {
 	How  string // what is done instead, or that it is left out, and which way it errs where that is known
 }
 
-// simplifications are all of them, told with every run.
+// Simplifications are all of them, told with every run of any kind.
+func Simplifications() []Simplification { return simplifications() }
+
+// simplifications are all of them.
 func simplifications() []Simplification {
 	return []Simplification{
 		{"sky and sun", "the horizon is level, and pit edges, banks and neighbours cast no shade: the sun is a little too strong in a deep pit or a valley"},

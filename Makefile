@@ -1,0 +1,68 @@
+# Suncellar. `make` alone lists the targets.
+#
+# Go and its module proxy are all that demo and test need. Each target says what is missing here before it starts.
+
+SHELL := /bin/sh
+.DEFAULT_GOAL := help
+
+# The Go named in go.mod is fetched where it can be; else the one of this machine is used, and .ci/need says so.
+GOTOOLCHAIN := auto
+TOOLCHAIN = $(eval TOOLCHAIN := $(shell GOTOOLCHAIN=$(GOTOOLCHAIN) .ci/need toolchain))$(TOOLCHAIN)
+GO = GOTOOLCHAIN=$(TOOLCHAIN) go
+BUILD = CGO_ENABLED=0 $(GO) build -trimpath -ldflags '-s -w'
+SYSTEMS := linux/amd64 linux/arm64 darwin/arm64 windows/amd64
+FUZZTIME ?= 30s
+
+.PHONY: help demo test build bench check long fuzz golden cover release clean need-go need-git
+
+help: ## list the targets
+	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-8s %s\n", $$1, $$2 }' Makefile
+
+demo: build ## build the program and compute the winter of the example house; its folder stays
+	bin/suncellar demo
+
+test: need-go ## run all tests
+	$(GO) test -timeout 10m ./...
+
+build: need-go ## build bin/suncellar, one static file
+	$(BUILD) -o bin/ ./cmd/suncellar
+
+bench: need-go ## time the parts, each also in units of one dense solve of order 30
+	@$(GO) test -run '^$$' -bench . -benchmem ./internal/... >bench.out || { cat bench.out; rm -f bench.out; exit 1; }
+	@awk -f .ci/ratios.awk bench.out; rm -f bench.out
+
+check: need-go ## format, vet, layout, licences, and documents that follow from the code
+	@unformatted=$$(gofmt -l cmd examples internal validation); [ -z "$$unformatted" ] || { echo "not formatted (gofmt -w):"; echo "$$unformatted"; exit 1; }
+	$(GO) vet ./...
+	$(GO) test -count=1 ./internal/layout
+	$(GO) test -count=1 -run 'Docs|Document|Markdown' ./internal/plan
+
+long: need-go ## run the tests that take minutes as well
+	SUNCELLAR_LONG=1 $(GO) test -count=1 -timeout 60m ./...
+
+fuzz: need-go ## feed every reader with nonsense, FUZZTIME (30s) each
+	FUZZTIME=$(FUZZTIME) GOTOOLCHAIN=$(TOOLCHAIN) .ci/fuzz
+
+golden: need-go ## write golden files and tables of documents anew; read the difference before you commit it
+	$(GO) test -count=1 ./internal/layout ./internal/plan ./internal/drawing -update
+
+cover: need-go ## how much of each package its tests reach
+	$(GO) test -cover ./internal/... | awk '{ sub("suncellar/internal/", ""); print }' | grep -v 'no test files'
+
+release: need-go need-git ## build for every system into bin/release, with licences
+	rm -rf bin/release
+	@for s in $(SYSTEMS); do \
+		os=$${s%/*}; arch=$${s#*/}; end=; [ $$os = windows ] && end=.exe; \
+		d=bin/release/suncellar-$$(git describe --tags --always --dirty)-$$os-$$arch; mkdir -p $$d; \
+		echo "$$d"; GOOS=$$os GOARCH=$$arch $(BUILD) -o $$d/suncellar$$end ./cmd/suncellar || exit 1; \
+		cp LICENSE THIRD_PARTY.md README.md $$d; \
+	done
+
+clean: ## take away what was built; folders of demos stay
+	rm -rf bin
+
+need-go:
+	@GOTOOLCHAIN=$(GOTOOLCHAIN) .ci/need go
+
+need-git:
+	@.ci/need git
