@@ -198,7 +198,7 @@ func (f *flows) step(m thermal.Moment) {
 	}
 	tIn /= vol
 	q := f.leakage(tIn, tOut)
-	g.setChain(f.leak, q, tOut)
+	g.setChain(f.leak, q, f.leakAirC(tOut))
 	f.m3s = q
 	if f.vents != nil {
 		f.follow(m)
@@ -211,7 +211,7 @@ func (f *flows) step(m thermal.Moment) {
 		if within(fan.Hours.From, fan.Hours.Until, f.h.clock) {
 			q = fan.Flow
 		}
-		g.setChain(f.fans[i], q, tOut)
+		g.setChain(f.fans[i], q, ratedC)
 		f.m3s += q
 	}
 }
@@ -234,6 +234,18 @@ func (f *flows) active() bool {
 		}
 	}
 	return false
+}
+
+// ratedC is the air for which a given flow, a fan's or an air change, is stated [°C]: fans are rated and air changes told for
+// air of room temperature, here at the pressure of the site. It is the mass that such a figure stands for, whatever the weather.
+const ratedC = 20.0
+
+// leakAirC is the temperature at whose density the leakage counts [°C].
+func (f *flows) leakAirC(tOut float64) float64 {
+	if f.g.House.Plan.Leakage.AirChanges != nil {
+		return ratedC
+	}
+	return tOut
 }
 
 // leakage is the flow through joints [m³/s].

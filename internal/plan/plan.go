@@ -274,14 +274,14 @@ type Vent struct {
 // Fan brings outdoor air in by power.
 type Fan struct {
 	Name  string  `key:"name" must:"yes" doc:"name"`
-	Flow  float64 `key:"flow" kind:"flow" range:"0..50" must:"yes" doc:"outdoor air brought in"`
+	Flow  float64 `key:"flow" kind:"flow" range:"0..50" must:"yes" doc:"outdoor air brought in, as air of 20 °C at the site's pressure"`
 	Hours Hours   `key:"hours" must:"yes" doc:"when it runs"`
 	Power float64 `key:"power" kind:"power" range:"0..5000" default:"0 W" source:"heat of the motor left out" doc:"electric power, all of which heats the house"`
 }
 
 // Leakage is air through joints: a fixed air change, or an effective leakage area driven by wind and stack.
 type Leakage struct {
-	AirChanges *float64 `key:"air_changes" kind:"air_changes" range:"0..60" doc:"fixed air change of the whole volume (1/h), air of the site's own density"`
+	AirChanges *float64 `key:"air_changes" kind:"air_changes" range:"0..60" doc:"fixed air change of the whole volume (1/h), as air of 20 °C at the site's pressure"`
 	Area       *float64 `key:"area" kind:"area" range:"0..2" doc:"effective leakage area at 4 Pa"`
 	PerArea    float64  `key:"per_area" kind:"ratio" range:"0..0.01" unless:"air_changes|area" default:"3 cm2/m2" source:"own judgement, between a sealed and a boarded house; the weakest input of all" doc:"effective leakage area per m2 of envelope above grade, when neither is given"`
 }
