@@ -213,7 +213,24 @@ func (b *sliceBuilder) port(node thermal.Node, flow string, trial float64) int {
 func (b *sliceBuilder) rims(faces []*house.Face) {
 	g, h := b.g, b.h
 	for _, f := range faces {
+		piece, free := b.aboveBed(f)
+		if !free {
+			continue
+		}
+		pieces := [][2]house.Point{piece}
+		bare := f.Area * math.Hypot(piece[1].X-piece[0].X, piece[1].Z-piece[0].Z) / math.Hypot(f.B.X-f.A.X, f.B.Z-f.A.Z)
+		if f.Tilt > math.Pi-1e-6 && math.Abs(f.A.Z-h.FloorZ) < 1e-9 {
+			pieces, bare = h.Uncovered(f), 0
+			for _, piece := range pieces {
+				bare += (piece[1].X - piece[0].X) * h.Length
+			}
+			if len(pieces) == 0 { // a floor under beds from edge to edge: the room sees the beds alone
+				continue
+			}
+		}
 		node := g.addFaceInside(f)
+		s := g.inside[len(g.inside)-1]
+		s.area, s.seen = bare, bare
 		port := b.port(node, "into the ground", 1)
 		r := 0.0
 		if f.Build != nil {
@@ -223,15 +240,11 @@ func (b *sliceBuilder) rims(faces []*house.Face) {
 				}
 			}
 		}
-		pieces := [][2]house.Point{{f.A, f.B}}
-		if f.Tilt > math.Pi-1e-6 && math.Abs(f.A.Z-h.FloorZ) < 1e-9 {
-			pieces = h.Uncovered(f)
-		}
 		for _, piece := range pieces {
 			b.rim(piece[0], piece[1], port, r)
 		}
 	}
-	b.bedRims(faces)
+	b.bedRims()
 	b.patchRims()
 	deep := g.Net.Given("deep ground", g.groundC(-b.s.Z0))
 	low := b.port(deep, "from the deep ground", 1)
@@ -243,22 +256,67 @@ func (b *sliceBuilder) rim(from, to house.Point, port int, r float64) {
 	b.s.Rims = append(b.s.Rims, ground.Rim{A: ground.Point{X: from.X, Z: from.Z}, B: ground.Point{X: to.X, Z: to.Z}, Port: port, R: r})
 }
 
-// bedRims gives every bed a face of its own: its soil; the sides of a raised bed belong to it.
-func (b *sliceBuilder) bedRims(faces []*house.Face) {
+// bedRims gives every bed a face of its own: its soil; what stands free of the sides of a raised or sunken bed belongs to it.
+func (b *sliceBuilder) bedRims() {
 	g := b.g
 	for _, bed := range b.h.Beds {
+		front, back := b.besides(bed)
+		sides := math.Abs(bed.Z-front) + math.Abs(bed.Z-back)
 		node := g.Net.Add(bed.Name+" soil surface", thermal.Law{}, g.Setup.StartC)
-		side := math.Abs(bed.Z - b.h.FloorZ)
-		g.addSurface(&surface{name: bed.Name + " soil surface", node: node, area: bed.Area + 2*side*b.h.Length, seen: bed.Area, tilt: 0,
+		g.addSurface(&surface{name: bed.Name + " soil surface", node: node, area: bed.Area + sides*b.h.Length, seen: bed.Area, tilt: 0,
 			normal: [3]float64{0, 1, 0}, emittance: 0.95, absorptance: 0.85, z0: bed.Z, z1: bed.Z, wets: false})
 		port := b.port(node, "into the ground", 1)
 		b.p.bedNodes = append(b.p.bedNodes, node)
 		b.rim(house.Point{X: bed.X0, Z: bed.Z}, house.Point{X: bed.X1, Z: bed.Z}, port, 0)
-		if side > 1e-9 {
-			b.rim(house.Point{X: bed.X0, Z: b.h.FloorZ}, house.Point{X: bed.X0, Z: bed.Z}, port, 0)
-			b.rim(house.Point{X: bed.X1, Z: b.h.FloorZ}, house.Point{X: bed.X1, Z: bed.Z}, port, 0)
+		if math.Abs(bed.Z-front) > 1e-9 {
+			b.rim(house.Point{X: bed.X0, Z: front}, house.Point{X: bed.X0, Z: bed.Z}, port, 0)
+		}
+		if math.Abs(bed.Z-back) > 1e-9 {
+			b.rim(house.Point{X: bed.X1, Z: back}, house.Point{X: bed.X1, Z: bed.Z}, port, 0)
 		}
 	}
+}
+
+// besides tells from which height on the two sides of a bed stand free: from the floor, from a lower bed that adjoins, or not at all
+// against a wall or a higher bed.
+func (b *sliceBuilder) besides(bed house.Bed) (front, back float64) {
+	side := func(x float64) float64 {
+		for _, o := range b.h.Beds {
+			if o.Name != bed.Name && (math.Abs(o.X1-x) < 1e-9 || math.Abs(o.X0-x) < 1e-9) {
+				return math.Min(o.Z, bed.Z)
+			}
+		}
+		if b.wallAt(x) {
+			return math.Max(bed.Z, b.h.FloorZ)
+		}
+		return b.h.FloorZ
+	}
+	return side(bed.X0), side(bed.X1)
+}
+
+// wallAt tells whether an upright edge rises from the floor at x.
+func (b *sliceBuilder) wallAt(x float64) bool {
+	for i, p := range b.h.Section {
+		q := b.h.Section[(i+1)%len(b.h.Section)]
+		if math.Abs(p.X-x) < 1e-9 && math.Abs(q.X-x) < 1e-9 && math.Abs(math.Min(p.Z, q.Z)-b.h.FloorZ) < 1e-9 {
+			return true
+		}
+	}
+	return false
+}
+
+// aboveBed is the part of an upright edge that no bed leans against; false when nothing is left.
+func (b *sliceBuilder) aboveBed(f *house.Face) ([2]house.Point, bool) {
+	low := f.Z0
+	if math.Abs(f.A.X-f.B.X) < 1e-9 && math.Abs(f.Z0-b.h.FloorZ) < 1e-9 {
+		for _, bed := range b.h.Beds {
+			if math.Abs(bed.X0-f.A.X) < 1e-9 || math.Abs(bed.X1-f.A.X) < 1e-9 {
+				low = math.Max(low, bed.Z)
+			}
+		}
+	}
+	lift := func(p house.Point) house.Point { return house.Point{X: p.X, Z: math.Max(p.Z, low)} }
+	return [2]house.Point{lift(f.A), lift(f.B)}, low < f.Z1-1e-9 || f.Z1-f.Z0 < 1e-9
 }
 
 func (b *sliceBuilder) patchRims() {
