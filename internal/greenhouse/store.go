@@ -124,10 +124,11 @@ func (g *Greenhouse) waterStart(row *house.Row) float64 {
 	return math.Max(1, g.Setup.StartC)
 }
 
-// floorNode is the face of the floor under a row, -1 when there is none.
+// floorNode is the face of the floor under the middle of a row, -1 when there is none.
 func (g *Greenhouse) floorNode(row *house.Row) thermal.Node {
 	for _, s := range g.inside {
-		if s.tilt < 0.1 && s.film == plane && math.Abs(s.z0-g.House.FloorZ) < 1e-6 && s.glassBack == 0 {
+		f := g.House.Face(s.name)
+		if f != nil && f.End == 0 && s.tilt < 0.1 && s.glassBack == 0 && f.A.X <= row.X && row.X <= f.B.X {
 			return s.node
 		}
 	}
