@@ -184,8 +184,14 @@ func (p *Prepared) span(req Request) error {
 	if err != nil {
 		return err
 	}
+	older, err := p.older(begin)
+	if err != nil {
+		return err
+	}
+	s.Hours = append(older, s.Hours...)
+	s.Start = s.Start.Add(-time.Duration(len(older)) * time.Hour)
 	p.Span = s
-	for i := range s.Hours {
+	for i := len(older); i < len(s.Hours); i++ {
 		if t := s.HourStart(i); int(t.Month()) == from.Month && t.Day() == from.Day && t.Hour() == 0 {
 			p.Skip = i
 			return nil
@@ -193,6 +199,24 @@ func (p *Prepared) span(req Request) error {
 	}
 	return fmt.Errorf("run.from: %02d-%02d does not lie between the day the house is built, %02d-%02d, and the last day, %02d-%02d",
 		from.Month, from.Day, begin.Month, begin.Day, until.Month, until.Day)
+}
+
+// older is the hours of the years that the house has stood before, each from the day it was built.
+func (p *Prepared) older(begin plan.Date) ([]weather.Hour, error) {
+	var hours []weather.Hour
+	for range p.Plan.Ground.Age {
+		y := p.Year
+		for i := range y.Hours {
+			if t := y.HourStart(i); int(t.Month()) == begin.Month && t.Day() == begin.Day && t.Hour() == 0 {
+				hours = append(append(hours, y.Hours[i:]...), y.Hours[:i]...)
+				break
+			}
+		}
+	}
+	if len(hours) < p.Plan.Ground.Age*8760 {
+		return nil, fmt.Errorf("ground.age: the weather does not hold a whole year from %02d-%02d", begin.Month, begin.Day)
+	}
+	return hours, nil
 }
 
 func monthDay(d plan.Date) weather.MonthDay {
