@@ -90,14 +90,15 @@ func backward(l, x []float64, n, band int) {
 	}
 }
 
-// forwardMany solves L V = B in place for p right sides kept by rows (n x p), four of them at a time.
-func forwardMany(l, v []float64, n, band, p int) {
+// forwardMany solves L V = B in place for p right sides kept by rows (n x p), four of them at a time. In row i only the first
+// columns[i] right sides have begun; the others are 0 there.
+func forwardMany(l, v []float64, n, band, p int, columns []int) {
 	w := band + 1
 	for i := 0; i < n; i++ {
 		first := max(0, i-band)
 		row, r := l[i*w+band-(i-first):i*w+band], l[i*w+band]
-		c := 0
-		for ; c+4 <= p; c += 4 {
+		c, end := 0, columns[i]
+		for ; c+4 <= end; c += 4 {
 			var s0, s1, s2, s3 float64
 			at := first*p + c
 			for _, a := range row {
@@ -111,7 +112,7 @@ func forwardMany(l, v []float64, n, band, p int) {
 			q := v[at : at+4 : at+4]
 			q[0], q[1], q[2], q[3] = (q[0]-s0)*r, (q[1]-s1)*r, (q[2]-s2)*r, (q[3]-s3)*r
 		}
-		for ; c < p; c++ {
+		for ; c < end; c++ {
 			s, at := 0.0, first*p+c
 			for _, a := range row {
 				s += float64(a * v[at])
@@ -122,18 +123,15 @@ func forwardMany(l, v []float64, n, band, p int) {
 	}
 }
 
-// respond forms S = V^T V (p x p).
-func respond(v, s []float64, n, p int) {
+// respond forms S = V^T V (p x p), with columns as in forwardMany.
+func respond(v, s []float64, n, p int, columns []int) {
 	clear(s)
 	for i := 0; i < n; i++ {
-		vi := v[i*p : i*p+p]
+		vi := v[i*p : i*p+columns[i]]
 		for a, x := range vi {
-			if x == 0 {
-				continue
-			}
-			row := s[a*p : a*p+p]
-			for c := a; c < p; c++ {
-				row[c] += float64(x * vi[c])
+			row := s[a*p+a : a*p+len(vi)]
+			for c, y := range vi[a:] {
+				row[c] += float64(x * y)
 			}
 		}
 	}

@@ -3,6 +3,7 @@ package thermal
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -60,7 +61,7 @@ func TestBandFactor(t *testing.T) {
 				v[i] = r.Float64()
 			}
 			right := append([]float64(nil), v...)
-			forwardMany(l, v, n, band, p)
+			forwardMany(l, v, n, band, p, slices.Repeat([]int{p}, n))
 			for i := range right {
 				got := product(i/p, func(k int) float64 { return v[k*p+i%p] })
 				if math.Abs(got-right[i]) > rounding {

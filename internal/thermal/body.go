@@ -1,6 +1,10 @@
 package thermal
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // Cell is one cell of a Body: its enthalpy law and its temperature [°C].
 type Cell struct {
@@ -41,8 +45,9 @@ type Body struct {
 	ports []Port
 	band  int
 
-	nodes  []Node // one per column: the distinct nodes at its ports
-	booked float64
+	nodes   []Node // one per column: the distinct nodes at its ports
+	columns []int  // by cell: how many leading columns reach it
+	booked  float64
 
 	version int // counts changes of branches and conductances
 	slots   []factor
@@ -79,17 +84,9 @@ func (n *Network) AddBody(name string, cells []Cell, edges []Edge, ports []Port)
 		}
 		b.band = max(b.band, e.I-e.J)
 	}
-	column := map[Node]int{}
+	b.order()
 	for i := range b.ports {
-		p := &b.ports[i]
-		c, ok := column[p.Node]
-		if !ok {
-			c = len(b.nodes)
-			column[p.Node] = c
-			b.nodes = append(b.nodes, p.Node)
-		}
-		p.column = c
-		p.flow = n.bodyFlow(p.Flow, p.Node)
+		b.ports[i].flow = n.bodyFlow(b.ports[i].Flow, b.ports[i].Node)
 	}
 	for i := range b.cells {
 		c := &b.cells[i]
@@ -105,6 +102,37 @@ func (n *Network) AddBody(name string, cells []Cell, edges []Edge, ports []Port)
 	b.conduct()
 	n.bodies = append(n.bodies, b)
 	return b
+}
+
+// order gives the nodes at the ports their columns, in order of the first cell that they touch: the reply of a port begins there,
+// so that in every row only a leading part of the columns counts.
+func (b *Body) order() {
+	first := map[Node]int{}
+	for i := range b.ports {
+		p := &b.ports[i]
+		if cell, ok := first[p.Node]; !ok {
+			b.nodes = append(b.nodes, p.Node)
+			first[p.Node] = p.Cell
+		} else {
+			first[p.Node] = min(cell, p.Cell)
+		}
+	}
+	slices.SortStableFunc(b.nodes, func(x, y Node) int { return cmp.Compare(first[x], first[y]) })
+	column := map[Node]int{}
+	for c, id := range b.nodes {
+		column[id] = c
+	}
+	for i := range b.ports {
+		b.ports[i].column = column[b.ports[i].Node]
+	}
+	b.columns = make([]int, len(b.cells))
+	c := 0
+	for i := range b.columns {
+		for c < len(b.nodes) && first[b.nodes[c]] <= i {
+			c++
+		}
+		b.columns[i] = c
+	}
 }
 
 // bodyFlow names the flow at a port: it crosses the boundary only when the node is given.
@@ -232,8 +260,8 @@ func (b *Body) refactor(f *factor) {
 		f.v[pt.Cell*p+pt.column] += pt.g
 	}
 	choleskyBand(f.l, len(b.cells), b.band)
-	forwardMany(f.l, f.v, len(b.cells), b.band, p)
-	respond(f.v, f.resp, len(b.cells), p)
+	forwardMany(f.l, f.v, len(b.cells), b.band, p, b.columns)
+	respond(f.v, f.resp, len(b.cells), p, b.columns)
 }
 
 // begin sets what the cells hold at the begin of a stage [J].
@@ -284,9 +312,9 @@ func (b *Body) stage(f *factor) {
 	p := len(b.nodes)
 	clear(b.s)
 	for i, z := range b.z {
-		row := f.v[i*p : i*p+p]
+		row := f.v[i*p : i*p+b.columns[i]]
 		for j, v := range row {
-			b.s[j] += v * z
+			b.s[j] += float64(v * z)
 		}
 	}
 }
@@ -301,9 +329,9 @@ const branchSlack = 0.1
 func (b *Body) finish(f *factor, ports []float64) (settled bool) {
 	p := len(b.nodes)
 	for i, z := range b.z {
-		row := f.v[i*p : i*p+p]
+		row := f.v[i*p : i*p+b.columns[i]]
 		for j, v := range row {
-			z += v * ports[j]
+			z += float64(v * ports[j])
 		}
 		b.y[i] = z
 	}
