@@ -1,0 +1,85 @@
+package thermal
+
+func (n *Network) saveBooks() []float64 {
+	b := n.w.saveB[:0]
+	for i := range n.flows {
+		b = append(b, n.flows[i].HourJ)
+	}
+	b = append(b, n.w.booked...)
+	for _, bd := range n.bodies {
+		b = append(b, bd.booked)
+	}
+	n.w.saveB = b
+	return b
+}
+
+func (n *Network) recallBooks(b []float64) {
+	for i := range n.flows {
+		n.flows[i].HourJ = b[i]
+	}
+	b = b[len(n.flows):]
+	copy(n.w.booked, b)
+	b = b[len(n.nodes):]
+	for i, bd := range n.bodies {
+		bd.booked = b[i]
+	}
+}
+
+// accept books both stages and takes the end of the step as the state.
+func (n *Network) accept(h float64) {
+	w := &n.w
+	n.Stats.Steps++
+	n.swapStages()
+	n.givenAt(w.time[0])
+	n.book(h * (1 - gamma))
+	n.swapStages()
+	n.givenAt(w.time[1])
+	n.book(h * gamma)
+	for r, id := range n.rows {
+		n.nodes[id].t = w.x[r]
+	}
+	for i := range n.nodes {
+		if n.nodes[i].given {
+			n.nodes[i].t = w.given[i]
+		}
+	}
+	for _, b := range n.bodies {
+		b.accept()
+	}
+}
+
+// swapStages exchanges the temperatures of the two stages.
+func (n *Network) swapStages() {
+	w := &n.w
+	w.x, w.x1 = w.x1, w.x
+	w.b.Data = w.x
+	for _, b := range n.bodies {
+		b.y, b.t1 = b.t1, b.y
+	}
+}
+
+// store keeps the state at the begin of a step; recall goes back to it. Branches are kept with temperatures: within a step
+// they are moved before it is accepted.
+func (n *Network) store() {
+	for r, id := range n.rows {
+		n.w.saveT[r] = n.nodes[id].t
+	}
+	for _, b := range n.bodies {
+		copy(b.save, b.cells)
+		b.saveVersion = b.version
+	}
+}
+
+func (n *Network) recall() {
+	for r, id := range n.rows {
+		n.SetTemperature(id, n.w.saveT[r])
+	}
+	for _, b := range n.bodies {
+		if b.saveVersion != b.version {
+			copy(b.cells, b.save)
+			b.conduct()
+		} else {
+			copy(b.cells, b.save)
+		}
+	}
+}
