@@ -43,8 +43,9 @@ long: need-go ## run the tests that take minutes as well
 fuzz: need-go ## feed every reader with nonsense, FUZZTIME (30s) each
 	FUZZTIME=$(FUZZTIME) GOTOOLCHAIN=$(TOOLCHAIN) .ci/fuzz
 
-golden: need-go ## write golden files and tables of documents anew; read the difference before you commit it
+golden: build ## write golden files, tables of documents and the README's excerpt anew; read the difference before you commit it
 	$(GO) test -count=1 ./internal/layout ./internal/plan ./internal/drawing -update
+	rm -rf bin/demo && bin/suncellar demo bin/demo >/dev/null && .ci/readme write bin/demo
 
 cover: need-go ## how much of each package its tests reach
 	$(GO) test -cover ./internal/... | awk '{ sub("suncellar/internal/", ""); print }' | grep -v 'no test files'

@@ -57,17 +57,18 @@ var rooms = map[string]room{
 
 	"house": {on: geometry, imports: "glazing material plan", testing: "pgregory.net/rapid"},
 
-	"greenhouse": {on: assembly, imports: "air airflow glazing ground house material plan sun thermal weather", tests: "exact", testing: "pgregory.net/rapid"},
+	"greenhouse": {on: assembly, imports: "air airflow glazing ground house material plan sun thermal weather", tests: "exact examples", testing: "pgregory.net/rapid"},
 
-	"winter": {on: use, imports: "greenhouse house plan thermal weather", tests: "examples", testing: "pgregory.net/rapid"},
-	"carry":  {on: several, imports: "greenhouse house plan sun thermal weather winter", tests: "examples", testing: "pgregory.net/rapid"},
-	"worth":  {on: several, imports: "greenhouse house plan thermal weather winter", tests: "examples", testing: "pgregory.net/rapid"},
+	"quantities": {on: use, imports: "air glazing greenhouse ground house material", tests: "examples", testing: "pgregory.net/rapid"},
+	"winter":     {on: use, imports: "greenhouse house plan thermal weather", tests: "examples", testing: "pgregory.net/rapid"},
+	"carry":      {on: several, imports: "greenhouse house plan sun thermal unit weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
+	"worth":      {on: several, imports: "greenhouse house plan thermal unit weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 
-	"report": {on: telling, imports: "carry draw drawing greenhouse house plan sun unit weather winter worth", tests: "examples", testing: "pgregory.net/rapid"},
+	"report": {on: telling, imports: "carry draw drawing greenhouse house plan quantities sun unit weather winter worth", tests: "examples", testing: "pgregory.net/rapid"},
 
 	"cli": {
 		on:      doors,
-		imports: "carry draw drawing examples greenhouse house plan report sun unit weather winter worth",
+		imports: "carry draw drawing examples greenhouse house plan quantities report sun unit weather winter worth",
 		modules: "github.com/spf13/cobra github.com/spf13/pflag github.com/vbauerster/mpb/v8 golang.org/x/term",
 		testing: "github.com/rogpeppe/go-internal",
 	},
@@ -76,7 +77,7 @@ var rooms = map[string]room{
 
 	"validation": {
 		on:      outside,
-		imports: "air airflow draw drawing glazing greenhouse ground house material numeric plan report sun thermal unit weather winter carry worth",
+		imports: "air airflow draw drawing glazing greenhouse ground house material numeric plan quantities report sun thermal unit weather winter carry worth",
 		tests:   "exact examples",
 		testing: "pgregory.net/rapid",
 	},
