@@ -18,6 +18,8 @@ func TestFacesThatLookUpAddUpToTheFloor(t *testing.T) {
 		{"a bed from the front wall on", []string{"beds[0].from=0 m"}},
 		{"a bed from wall to wall", []string{"beds[0].from=0 m", "beds[0].to=3.6 m", "store=none"}},
 		{"no bed", []string{"beds=none"}},
+		{"a floor at grade", []string{"beds=none", "shape.depth=0 m", "store=none"}},
+		{"a bed above grade", []string{"shape.depth=0 m", "store=none"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			h := mustHouse(t, smallPit, c.changes...)

@@ -181,7 +181,9 @@ func (b *sliceBuilder) hole() {
 			}
 		}
 	}
-	b.s.Holes = append(b.s.Holes, clipBelow(room, b.s.Z1))
+	if room = clipBelow(room, b.s.Z1); len(room) > 2 { // a room that stands on the slice leaves no hole in it
+		b.s.Holes = append(b.s.Holes, room)
+	}
 	if b.s.Z1 > 0 {
 		for _, side := range [][2]float64{{b.s.X0, b.h.Front}, {b.h.Back, b.s.X1}} {
 			b.s.Holes = append(b.s.Holes, []ground.Point{{X: side[0], Z: 0}, {X: side[1], Z: 0}, {X: side[1], Z: b.s.Z1}, {X: side[0], Z: b.s.Z1}})
