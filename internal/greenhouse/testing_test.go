@@ -47,6 +47,7 @@ section:
 ends: {build: wall}
 windows: [{name: window, in: front, width: 3 m, height: 1.5 m, glazing: twin_wall_10mm}]
 leakage: {air_changes: 0.4 ach}
+heat: [{name: things, power: 0 W, radiant: 30 %}]
 `
 
 // mustHouse resolves a plan with changes made, such as "beds[0].level=40 cm".
@@ -121,4 +122,25 @@ func lows(r *Result) map[string]float64 {
 		}
 	}
 	return m
+}
+
+// typicalYear is a made year of a cold, dry upland valley; the figures are invented.
+func typicalYear(t testing.TB, h *house.House) *weather.Series {
+	t.Helper()
+	n := weather.Normals{
+		MeanLowC:      [12]float64{-11, -9, -5, -1, 3, 7, 10, 9, 4, -1, -6, -10},
+		MeanHighC:     [12]float64{-1, 2, 7, 13, 18, 23, 29, 28, 22, 14, 5, 0},
+		DailySunKWhM2: [12]float64{1.7, 2.6, 3.9, 5.0, 5.9, 6.6, 6.9, 5.9, 4.6, 3.1, 1.9, 1.4},
+		PrecipMM:      [12]float64{18, 15, 24, 36, 58, 64, 35, 32, 30, 25, 19, 18},
+		WetDays:       [12]float64{8, 7, 8, 9, 11, 11, 7, 7, 7, 7, 7, 8},
+		WindMS:        [12]float64{3.6, 3.5, 3.7, 3.9, 3.6, 3.3, 3.0, 2.9, 3.1, 3.4, 3.5, 3.5},
+	}
+	s, err := weather.Typical(n, placeOf(h), 7)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s, err = weather.Complete(s, placeOf(h)); err != nil {
+		t.Fatal(err)
+	}
+	return &s
 }
