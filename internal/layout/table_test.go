@@ -59,6 +59,7 @@ var rooms = map[string]room{
 
 	"greenhouse": {on: assembly, imports: "air airflow glazing ground house material plan sun thermal weather", tests: "exact examples", testing: "pgregory.net/rapid"},
 
+	"starter":    {on: use, imports: "house plan weather", tests: "examples", testing: "pgregory.net/rapid"},
 	"quantities": {on: use, imports: "air glazing greenhouse ground house material", tests: "examples", testing: "pgregory.net/rapid"},
 	"winter":     {on: use, imports: "greenhouse house plan thermal weather", tests: "examples", testing: "pgregory.net/rapid"},
 	"carry":      {on: several, imports: "greenhouse house plan sun thermal unit weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
@@ -68,7 +69,7 @@ var rooms = map[string]room{
 
 	"cli": {
 		on:      doors,
-		imports: "carry draw drawing examples greenhouse house plan quantities report sun unit weather winter worth",
+		imports: "carry draw drawing examples greenhouse house plan quantities report starter sun unit weather winter worth",
 		modules: "github.com/spf13/cobra github.com/spf13/pflag github.com/vbauerster/mpb/v8 golang.org/x/term",
 		testing: "github.com/rogpeppe/go-internal",
 	},
@@ -77,7 +78,7 @@ var rooms = map[string]room{
 
 	"validation": {
 		on:      outside,
-		imports: "air airflow draw drawing glazing greenhouse ground house material numeric plan quantities report sun thermal unit weather winter carry worth",
+		imports: "air airflow draw drawing glazing greenhouse ground house material numeric plan quantities report starter sun thermal unit weather winter carry worth",
 		tests:   "exact examples",
 		testing: "pgregory.net/rapid",
 	},
