@@ -46,9 +46,9 @@ func TestPlaneIrradiance(t *testing.T) {
 		s.near(seen, "Erbs diffuse share at clearness "+short(c[0]), sun.DiffuseShare(c[0]), c[1], 0.0001, "")
 	}
 	for _, c := range []struct {
-		name             string
-		global, zen, e0  float64
-		beam, diffuse    float64
+		name            string
+		global, zen, e0 float64
+		beam, diffuse   float64
 	}{
 		{"Erbs, 1 January, global 50, zenith 85°", 50, 85, 1414.0, 96.719, 41.570},
 		{"Erbs, 1 January, global 1000, zenith 10°", 1000, 10, 1414.0, 794.206, 217.860},

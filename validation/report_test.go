@@ -147,6 +147,9 @@ func figure(v, tolerance float64) string {
 
 // short prints a number with four digits.
 func short(v float64) string {
+	if v == 0 {
+		return "0"
+	}
 	if a := math.Abs(v); a >= 1000 {
 		return strconv.FormatFloat(v, 'f', 0, 64)
 	} else if a >= 1 {
