@@ -46,8 +46,11 @@ func Compare(ctx context.Context, req Request, progress winter.Progress) (*Answe
 		}()
 	}
 	launch(func() {
-		if c.first, firstErr = c.prepared.Answer(ctx, c.count.of(0)); firstErr != nil {
+		progress := c.count.of(0)
+		if c.first, firstErr = c.prepared.Answer(ctx, progress); firstErr != nil {
 			cancel() // nothing to compare with
+		} else if progress != nil {
+			progress(1, 1)
 		}
 	})
 	for i := range rows {
@@ -116,6 +119,9 @@ func (c *comparison) prepare(p *plan.Plan, year *weather.Series) (*winter.Prepar
 // run computes one variant's winter.
 func (c *comparison) run(ctx context.Context, row *Row, progress winter.Progress) {
 	fail := func(err error) { row.Err = &ChangeError{row.Variant.Name(), err} }
+	if progress != nil {
+		defer progress(1, 1)
+	}
 	p, findings := c.req.read(row.Variant)
 	row.Findings = findings
 	if err := plan.AsError(findings); err != nil {
