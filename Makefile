@@ -9,7 +9,9 @@ SHELL := /bin/sh
 GOTOOLCHAIN := auto
 TOOLCHAIN = $(eval TOOLCHAIN := $(shell GOTOOLCHAIN=$(GOTOOLCHAIN) .ci/need toolchain))$(TOOLCHAIN)
 GO = GOTOOLCHAIN=$(TOOLCHAIN) go
-BUILD = CGO_ENABLED=0 $(GO) build -trimpath -ldflags '-s -w'
+# The commit is stamped into the program where git can tell it (not in a folder of another owner, nor without git).
+STAMP = $(shell git status --porcelain >/dev/null 2>&1 || echo -buildvcs=false)
+BUILD = CGO_ENABLED=0 $(GO) build $(STAMP) -trimpath -ldflags '-s -w'
 SYSTEMS := linux/amd64 linux/arm64 darwin/arm64 windows/amd64
 FUZZTIME ?= 30s
 
@@ -37,8 +39,10 @@ check: need-go ## format, vet, layout, licences, and documents that follow from 
 	$(GO) test -count=1 ./internal/layout
 	$(GO) test -count=1 -run 'Docs|Document|Markdown' ./internal/plan
 
-long: need-go ## run the tests that take minutes as well
+long: need-go ## an hour: every test with SUNCELLAR_LONG=1, twenty times the random cases, two minutes of nonsense for each reader
 	SUNCELLAR_LONG=1 $(GO) test -count=1 -timeout 60m ./...
+	SUNCELLAR_LONG=1 $(GO) test -count=1 -timeout 60m $$(grep -rl --include='*_test.go' '"pgregory.net/rapid"' internal | xargs -n1 dirname | sort -u | sed 's|^|./|') -rapid.checks=2000
+	FUZZTIME=2m GOTOOLCHAIN=$(TOOLCHAIN) .ci/fuzz
 
 fuzz: need-go ## feed every reader with nonsense, FUZZTIME (30s) each
 	FUZZTIME=$(FUZZTIME) GOTOOLCHAIN=$(TOOLCHAIN) .ci/fuzz
