@@ -13,6 +13,7 @@ package cli
 
 import (
 	"context"
+	"fmt"
 	"io"
 	"os"
 	"strings"
@@ -102,8 +103,7 @@ func (a *app) root() *cobra.Command {
 	f.BoolVar(&a.offline, "offline", false, "fetch nothing; no command does, so this changes nothing yet")
 	f.StringVar(&a.logFormat, "log-format", "text", "text or json, for what goes to standard error while running")
 	f.SortFlags = false
-	root.AddCommand(a.demo(), a.newPlan(), a.check(), a.simulate(), a.weather(), a.version())
-	root.AddCommand(a.later()...)
+	root.AddCommand(a.demo(), a.newPlan(), a.check(), a.simulate(), a.compare(), a.carry(), a.weather(), a.version())
 	return root
 }
 
@@ -112,7 +112,7 @@ func (a *app) noCommand(cmd *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
 	}
-	hint := "'suncellar --help' lists all commands"
+	hint := "'" + cmd.CommandPath() + " --help' lists all commands"
 	var names []string
 	for _, c := range cmd.Commands() {
 		if c.IsAvailableCommand() {
@@ -120,7 +120,7 @@ func (a *app) noCommand(cmd *cobra.Command, args []string) error {
 		}
 	}
 	if near, ok := unit.Nearest(args[0], names); ok {
-		hint = "did you mean 'suncellar " + near + "'?"
+		hint = "did you mean '" + cmd.CommandPath() + " " + near + "'?"
 	}
 	return usage(hint, "unknown command %q", args[0])
 }
@@ -148,12 +148,19 @@ func (a *app) teller(p *plan.Plan) report.Teller {
 	return t
 }
 
+func arguments(n int) string {
+	if n == 1 {
+		return "1 argument"
+	}
+	return fmt.Sprintf("%d arguments", n)
+}
+
 // exactly wants n arguments and says what they are.
 func exactly(n int, what string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
 		if len(args) == n {
 			return nil
 		}
-		return usage("usage: "+cmd.UseLine(), "%s needs %s, got %d arguments", cmd.CommandPath(), what, len(args))
+		return usage("usage: "+cmd.UseLine(), "%s needs %s, got %s", strings.TrimPrefix(cmd.CommandPath(), "suncellar "), what, arguments(len(args)))
 	}
 }

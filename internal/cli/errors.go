@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"regexp"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -51,6 +52,21 @@ func internal(err error) error {
 		return nil
 	}
 	return &coded{code: codeInternal, err: err}
+}
+
+// anHour is how an error of a run begins: with the hour at which it failed.
+var anHour = regexp.MustCompile(`(^|: )\d{4}-\d\d-\d\d \d\d:\d\d: `)
+
+// ranAway parts errors of a use case: one that names the hour at which a run failed is of the computation, any other of what was asked.
+func ranAway(err error) error {
+	var c *coded
+	switch {
+	case err == nil || errors.As(err, &c):
+		return err
+	case anHour.MatchString(err.Error()):
+		return internal(err)
+	}
+	return input(err)
 }
 
 // flagError tells a wrong flag with where help is.

@@ -60,9 +60,12 @@ func (a *app) runSimulate(ctx context.Context, path string, o simulateOptions) e
 		return err
 	}
 	t := a.teller(p)
-	var written []string
+	var files []file
 	if o.out != "" {
-		if written, err = writeWinter(o.out, answer, t); err != nil {
+		if files, err = winterFiles(answer, t); err != nil {
+			return internal(err)
+		}
+		if err := writeFiles(o.out, files); err != nil {
 			return err
 		}
 	}
@@ -72,8 +75,7 @@ func (a *app) runSimulate(ctx context.Context, path string, o simulateOptions) e
 	if _, err := fmt.Fprint(a.Out, t.Winter(answer)); err != nil {
 		return err
 	}
-	a.tellFiles(o.out, written)
-	return nil
+	return a.tellFiles(o.out, files)
 }
 
 // winterRequest is what a winter is asked with.
@@ -103,7 +105,7 @@ func (a *app) runWinter(ctx context.Context, req winter.Request) (*winter.Answer
 	defer show.close()
 	answer, err := prepared.Answer(ctx, show.at)
 	if err != nil {
-		return nil, internal(err)
+		return nil, ranAway(err)
 	}
 	return answer, checkBooks(answer)
 }

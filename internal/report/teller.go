@@ -71,6 +71,14 @@ func (t Teller) depth(m float64) string {
 	return number(m*100, 0) + " cm"
 }
 
+// elevation is a height above the sea: whole metres or feet [m].
+func (t Teller) elevation(m float64) string {
+	if t.System == unit.US {
+		return number(m/0.3048, 0) + " ft"
+	}
+	return number(m, 0) + " m"
+}
+
 func (t Teller) area(m2 float64) string { return unit.Format(unit.Area, m2, t.System, 1) }
 
 // room is a volume of air: cubic metres or cubic feet [m³].

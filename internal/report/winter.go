@@ -24,7 +24,7 @@ func (t Teller) Winter(a *winter.Answer) string {
 	}
 	t.places(p, a)
 	p.head("Before you rely on it")
-	for _, c := range a.Cautions {
+	for _, c := range cautions(a) {
 		p.item(c)
 	}
 	t.soil(p, a)
@@ -36,15 +36,16 @@ func (t Teller) Winter(a *winter.Answer) string {
 	for _, s := range a.Simplified {
 		p.item(s.Item + ": " + s.How)
 	}
-	p.head("Assumed, because the plan leaves it out (path: value; source)")
-	for _, v := range a.Assumed {
-		p.item(v.Path + ": " + v.Text + "; " + v.Source)
-	}
+	t.assumed(p, a.Assumed)
 	p.head("Weather, what was done to it")
 	weatherNotes(p, a.Year.Notes)
-	p.gap()
 	w := a.Result.Work
-	p.say(fmt.Sprintf("%s, %s, %s; %s solves an hour.", count(a.Result.Hours(), "hour"), count(w.Nodes, "node"), count(w.Cells, "cell of earth and wall"), number(w.SolvesPerHour, 0)))
+	p.item(fmt.Sprintf("computed: %s that count, %s, %s of earth and walls, %s solves an hour", count(a.Result.Hours(), "hour"), count(w.Nodes, "node"), count(w.Cells, "cell"), number(w.SolvesPerHour, 0)))
+	p.head("In short")
+	p.say(t.firstSentence(a))
+	if a.Watched >= 0 {
+		p.say(t.figureSentence(a))
+	}
 	return p.String()
 }
 
@@ -123,13 +124,7 @@ func (t Teller) store(p *page, a *winter.Answer) {
 	p.head("Store")
 	p.table(tab)
 	r := a.Result
-	least, ice := 0, 0.0
-	for i, j := range r.ReserveJ {
-		if j < r.ReserveJ[least] {
-			least = i
-		}
-		ice = math.Max(ice, r.IceShare[i])
-	}
+	least, ice := reserve(r)
 	s := fmt.Sprintf("%s of water. Its heat above 0 °C is least on %s: %s kWh.", t.water(a.House.Water()), when(local(a, r.Time(least))), kWh(r.ReserveJ[least]))
 	if ice > 0.0005 {
 		s += fmt.Sprintf(" At the worst %s %% of it is ice, and a drum that freezes can split.", number(100*ice, 1))
@@ -146,8 +141,8 @@ type month struct {
 	mol, sunWh             float64
 }
 
-func (t Teller) months(p *page, a *winter.Answer) {
-	p.head("Month by month")
+// monthsOf sums a winter up by calendar month.
+func monthsOf(a *winter.Answer) []month {
 	var list []month
 	r := a.Result
 	outdoor, soil := r.Trace("outdoor air"), coldestOf(a, greenhouse.SoilPlace)
@@ -177,7 +172,12 @@ func (t Teller) months(p *page, a *winter.Answer) {
 		m.mol += r.BedMol[i]
 		m.sunWh += r.EnteredW[i]
 	}
-	t.monthTable(p, a, list, soil)
+	return list
+}
+
+func (t Teller) months(p *page, a *winter.Answer) {
+	p.head("Month by month")
+	t.monthTable(p, a, monthsOf(a), coldestOf(a, greenhouse.SoilPlace))
 }
 
 func (t Teller) monthTable(p *page, a *winter.Answer, list []month, soil *greenhouse.Trace) {

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"suncellar/internal/greenhouse"
+	"suncellar/internal/plan"
 	"suncellar/internal/weather"
 	"suncellar/internal/winter"
 )
@@ -39,11 +40,11 @@ func (t Teller) firstSentence(a *winter.Answer) string {
 	case p.HoursBelowLimit > 0 && a.LimitC == 0:
 		return fmt.Sprintf("Frost reaches %s, %s.", p.Name, oneWinter)
 	case p.HoursBelowLimit > 0:
-		return fmt.Sprintf("%s falls below its limit of %s, %s.", upper(p.Name), t.temp(a.LimitC), oneWinter)
+		return fmt.Sprintf("%s falls below its limit of %s, %s.", subject(p.Name), t.temp(a.LimitC), oneWinter)
 	case p.LowestC < a.LimitC+closeK:
-		return fmt.Sprintf("%s comes within %s of %s, %s: another winter can cross it.", upper(p.Name), t.span(p.LowestC-a.LimitC), t.limit(a), oneWinter)
+		return fmt.Sprintf("%s comes within %s of %s, %s: another winter can cross it.", subject(p.Name), t.span(p.LowestC-a.LimitC), t.limit(a), oneWinter)
 	}
-	return fmt.Sprintf("%s comes down to %s, %s; another winter can be colder.", upper(p.Name), t.temp(p.LowestC), oneWinter)
+	return fmt.Sprintf("%s comes down to %s, %s; another winter can be colder.", subject(p.Name), t.temp(p.LowestC), oneWinter)
 }
 
 // closeK is how near a limit is called close [K]: within it not even many winters could speak of safety.
@@ -109,6 +110,23 @@ func (t Teller) why(a *winter.Answer) string {
 	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), " ")
 }
 
+// cautions are those of an answer, and before them what is doubtful in the weather itself.
+func cautions(a *winter.Answer) []string { return cautionsWith(a, a.Cautions) }
+
+// cautionsWith puts what is doubtful in the weather of a winter before other cautions.
+func cautionsWith(a *winter.Answer, others []string) []string {
+	list := []string{}
+	for _, n := range a.Year.Notes {
+		if n.Kind == weather.Flagged && n.Hours >= doubtfulHours {
+			list = append(list, fmt.Sprintf("The weather is doubtful in its %s: %s.", n.What, n.Text))
+		}
+	}
+	return append(list, others...)
+}
+
+// doubtfulHours is how many hours a doubt about the weather has to concern to be told with the cautions.
+const doubtfulHours = 720
+
 // losses tells which causes took heat and gave it in a day.
 func (t Teller) losses(r *greenhouse.Result, from, to int) string {
 	own, _ := sides(causes(r, from, to))
@@ -128,10 +146,18 @@ func (t Teller) losses(r *greenhouse.Result, from, to int) string {
 	var took []string
 	for _, c := range own[:min(3, len(own))] {
 		if share := c.out / lost; share >= 0.05 {
-			took = append(took, fmt.Sprintf("%s %s %%", c.name, number(100*share, 0)))
+			took = append(took, fmt.Sprintf("%s %% went by %s", number(100*share, 0), c.name))
 		}
 	}
 	return fmt.Sprintf("Of the %s kWh that left the house in the day before, %s.", kWh(lost), list(took))
+}
+
+// subject is a place's name at the begin of a sentence; a name that holds a comma is set between two.
+func subject(name string) string {
+	if strings.Contains(name, ",") {
+		name += ","
+	}
+	return upper(name)
 }
 
 // list joins words as a sentence does.
@@ -184,6 +210,8 @@ func (t Teller) span(k float64) string { return strings.TrimPrefix(t.difference(
 // local is an instant in the site's standard time.
 func local(a *winter.Answer, at time.Time) time.Time { return at.In(zone(a)) }
 
-func zone(a *winter.Answer) *time.Location {
-	return weather.Zone(time.Duration(a.Plan.Site.TimeZone.OffsetS) * time.Second)
+func zone(a *winter.Answer) *time.Location { return zoneOf(a.Plan) }
+
+func zoneOf(p *plan.Plan) *time.Location {
+	return weather.Zone(time.Duration(p.Site.TimeZone.OffsetS) * time.Second)
 }

@@ -1,0 +1,136 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"suncellar/internal/plan"
+	"suncellar/internal/report"
+	"suncellar/internal/worth"
+)
+
+type compareOptions struct {
+	year, from, until, out, place string
+	sets, vary                    []string
+}
+
+func (a *app) compare() *cobra.Command {
+	var o compareOptions
+	cmd := &cobra.Command{
+		Use:   "compare PLAN --vary path=value ...",
+		Short: "Tell what each change of a plan is worth on the worst night",
+		Long: `Compute the winter of a plan as it is and with each change, side by side: how much the
+lowest temperature of one place changes, and how much it changes on the plan's own
+worst night; light, water and hours below the limit beside it.
+
+Each --vary is one row. Changes that belong together stand in one --vary, parted by ';'.
+The value 'none' takes a part out.`,
+		Example: `  suncellar compare plan.yaml --vary "cover={r_value: R-4}" --vary "shape.depth=1.5 m"
+  suncellar compare plan.yaml --vary "leakage.area=60 cm2; cover={r_value: R-4}"
+  suncellar compare plan.yaml --vary store=none --place "bed 1, leaf tips" --out compared`,
+		Args: exactly(1, "a plan"),
+		RunE: func(cmd *cobra.Command, args []string) error { return a.runCompare(cmd.Context(), args[0], o) },
+	}
+	f := cmd.Flags()
+	f.SortFlags = false
+	f.StringArrayVar(&o.vary, "vary", nil, "one change, path=value, or several parted by ';'; may be repeated")
+	f.StringVar(&o.place, "place", "", "place at which temperatures are compared (the plan's run.place)")
+	f.StringVar(&o.year, "year", "", "a year of hourly weather: TMY3, PVGIS typical year or plain CSV")
+	f.StringVar(&o.from, "from", "", "first day that counts, month and day (the plan's run.from)")
+	f.StringVar(&o.until, "to", "", "last day (the plan's run.until)")
+	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan for all rows: path=value; may be repeated")
+	f.StringVar(&o.out, "out", "", "folder for answer and picture")
+	return cmd
+}
+
+func (a *app) runCompare(ctx context.Context, path string, o compareOptions) error {
+	if len(o.vary) == 0 {
+		return usage(`such as --vary "cover={r_value: R-4}"`, "compare needs at least one change, --vary path=value")
+	}
+	p, findings, err := a.readPlan(path, planOptions{sets: o.sets, year: o.year != ""})
+	if err != nil {
+		return err
+	}
+	a.warn(findings)
+	w, err := a.winterRequest(p, o.year, o.from, o.until)
+	if err != nil {
+		return err
+	}
+	req := worth.Request{Plan: p, Year: w.Year, From: w.From, Until: w.Until, Place: o.place}
+	if req.Variants, err = variants(o.vary); err != nil {
+		return err
+	}
+	if bad := req.Check(); len(bad) > 0 {
+		var all []error
+		for _, e := range bad {
+			all = append(all, e.Err)
+		}
+		return input(errors.Join(all...))
+	}
+	show := a.progress(fmt.Sprintf("computing %d winters", 1+len(req.Variants)))
+	answer, err := worth.Compare(ctx, req, show.at)
+	show.close()
+	if answer == nil {
+		return ranAway(err)
+	}
+	if err := errors.Join(err, compareBooks(answer)); err != nil {
+		return ranAway(err)
+	}
+	return a.tellCompare(answer, p, o.out)
+}
+
+func (a *app) tellCompare(answer *worth.Answer, p *plan.Plan, out string) error {
+	t := a.teller(p)
+	text := t.Compare(answer)
+	files, err := answerFiles(text, func() ([]report.Picture, error) { return t.ComparePictures(answer) })
+	if err != nil {
+		return internal(err)
+	}
+	if out != "" {
+		if err := writeFiles(out, files); err != nil {
+			return err
+		}
+	}
+	if a.json {
+		return report.CompareJSON(a.Out, answer)
+	}
+	if _, err := fmt.Fprint(a.Out, text); err != nil {
+		return err
+	}
+	return a.tellFiles(out, files)
+}
+
+// variants reads each --vary as changes that are made together.
+func variants(texts []string) ([]worth.Variant, error) {
+	var list []worth.Variant
+	var bad []error
+	for _, text := range texts {
+		var parts []string
+		for part := range strings.SplitSeq(text, ";") {
+			if part = strings.TrimSpace(part); part != "" {
+				parts = append(parts, part)
+			}
+		}
+		changes, err := parseChanges("--vary", parts)
+		if err == nil && len(changes) == 0 {
+			err = fmt.Errorf("--vary is empty; write path=value, such as shape.depth=1.2 m")
+		}
+		bad = append(bad, err)
+		list = append(list, worth.Variant{Changes: changes})
+	}
+	return list, input(errors.Join(bad...))
+}
+
+func compareBooks(a *worth.Answer) error {
+	errs := []error{checkBooks(a.First)}
+	for i := range a.Rows {
+		if w := a.Rows[i].Winter; a.Rows[i].Err == nil && w != nil {
+			errs = append(errs, checkBooks(w))
+		}
+	}
+	return errors.Join(errs...)
+}

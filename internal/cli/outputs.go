@@ -1,0 +1,81 @@
+package cli
+
+import (
+	"bytes"
+	"fmt"
+	"path/filepath"
+
+	"suncellar/internal/draw"
+	"suncellar/internal/report"
+	"suncellar/internal/winter"
+)
+
+// The names of the files of a winter.
+const (
+	answerText = "answer.txt"
+	answerJSON = "answer.json"
+	hoursCSV   = "hours.csv"
+)
+
+// about tells what is in each file.
+var about = map[string]string{
+	"larch-hollow.yaml": "the plan: change what you like", weatherCSV: "the year of made weather, hour by hour",
+	answerText: "this answer", answerJSON: "the same for programs, SI", hoursCSV: "every hour: places, light, snow, air, heat by name",
+	"section.svg": "the section with its lowest temperatures", "worst-ten-days.svg": "the worst ten days, hour by hour",
+	"winter-sheet.svg": "the whole winter of the watched place", "ledger.svg": "where the heat came from and went",
+	"compare.svg": "what each change is worth", "carry.svg": "how places cool without sun",
+}
+
+// winterFiles are the files of a winter.
+func winterFiles(a *winter.Answer, t report.Teller) ([]file, error) {
+	files := []file{
+		{answerText, func(b *bytes.Buffer) error { b.WriteString(t.Winter(a)); return nil }},
+		{answerJSON, func(b *bytes.Buffer) error { return report.WinterJSON(b, a) }},
+		{hoursCSV, func(b *bytes.Buffer) error { return report.Hours(b, a) }},
+	}
+	pictures, err := t.Pictures(a)
+	return append(files, pictureFiles(pictures)...), err
+}
+
+// answerFiles are the files of an answer that has no hours of its own.
+func answerFiles(text string, draw func() ([]report.Picture, error)) ([]file, error) {
+	pictures, err := draw()
+	return append([]file{{answerText, func(b *bytes.Buffer) error { b.WriteString(text); return nil }}}, pictureFiles(pictures)...), err
+}
+
+func pictureFiles(pictures []report.Picture) []file {
+	var files []file
+	for _, p := range pictures {
+		files = append(files, file{p.Name, func(b *bytes.Buffer) error { return draw.SVG(b, p.List, draw.SVGOptions{}) }})
+	}
+	return files
+}
+
+// tellFiles lists what was written.
+func (a *app) tellFiles(dir string, files []file) error {
+	if dir == "" {
+		return nil
+	}
+	fmt.Fprintf(a.Out, "\nWritten to %s:\n", dir)
+	for _, f := range files {
+		if _, err := fmt.Fprintf(a.Out, "  %-20s %s\n", f.name, about[f.name]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// shellPath is a path as it is typed at a prompt.
+func shellPath(parts ...string) string {
+	return shellWord(filepath.Join(parts...))
+}
+
+// shellWord quotes what a shell would take apart.
+func shellWord(s string) string {
+	for _, r := range s {
+		if r != '/' && r != '.' && r != '-' && r != '_' && r != '\\' && r != ':' && !(r >= '0' && r <= '9') && !(r >= 'a' && r <= 'z') && !(r >= 'A' && r <= 'Z') {
+			return `"` + s + `"`
+		}
+	}
+	return s
+}

@@ -1,0 +1,217 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"suncellar/internal/carry"
+	"suncellar/internal/drawing"
+	"suncellar/internal/unit"
+)
+
+// Carry tells to people how long a house lasts without sun.
+func (t Teller) Carry(a *carry.Answer) string {
+	p := &page{}
+	p.say(a.Plan.Name + ", no sun from " + when(a.Begin.In(zoneOf(a.Plan))))
+	p.gap()
+	p.say(t.carrySentence(a))
+	p.say(t.reserveSentence(a))
+	p.say("How sure: simulated from one state, through one stated spell; what is not known of the house is not in this time.")
+	p.head("What \"no sun\" means here")
+	for _, c := range a.Conditions {
+		source := "as asked"
+		if !c.Given {
+			source = "not asked for: " + c.Source
+		}
+		p.item(fmt.Sprintf("%s: %s (%s)", c.Name, t.condition(c), source))
+	}
+	p.item("place and limit: " + a.PlaceWhy)
+	t.carryDays(p, a)
+	p.head("Before you rely on it")
+	for _, c := range a.Cautions {
+		p.item(c)
+	}
+	p.say("What the physics simplifies and what the plan leaves to assumptions is told by 'suncellar simulate' and in --json.")
+	return p.String()
+}
+
+// carrySentence is the time in one sentence.
+func (t Teller) carrySentence(a *carry.Answer) string {
+	limit := t.temp(a.LimitC)
+	if a.LimitC == 0 {
+		limit = "freezing"
+	}
+	cold := fmt.Sprintf("at %s outside on the mean", t.temp(a.Spec.MeanC))
+	switch {
+	case a.Beyond:
+		return fmt.Sprintf("%s does not fall below %s within %d days: %s (%s).", subject(a.Place), limit, carry.MaxDays, carry.BeyondWords, cold)
+	case a.Hours == 0:
+		return fmt.Sprintf("%s is below %s when the spell begins.", subject(a.Place), limit)
+	}
+	return fmt.Sprintf("%s falls below %s after %s without sun, %s, from this state.", subject(a.Place), limit, daysHours(a.Hours), cold)
+}
+
+// daysHours writes a time as days and whole hours, cut off and never rounded up.
+func daysHours(hours float64) string {
+	h := int(math.Floor(hours))
+	switch d := h / 24; {
+	case h == 0:
+		return "less than an hour"
+	case d == 0:
+		return count(h, "hour")
+	case h%24 == 0:
+		return count(d, "day")
+	default:
+		return count(d, "day") + " and " + count(h%24, "hour")
+	}
+}
+
+func (t Teller) reserveSentence(a *carry.Answer) string {
+	if !a.HasWater {
+		return "There is no water in the store: its reserve is nothing."
+	}
+	s := fmt.Sprintf("Reserve at sunset: %s kWh above freezing in %s of water at %s.", number(a.ReserveJ/3.6e6, 1), t.water(a.WaterM3), t.temp(a.StoreC))
+	if a.IceShare > 0.0005 {
+		s += fmt.Sprintf(" %s %% of it is ice, which is no reserve.", number(100*a.IceShare, 1))
+	}
+	if a.LostM3 > 0 {
+		s += fmt.Sprintf(" %s of water is gone, and %s kWh of reserve with it.", t.water(a.LostM3), number(a.LostJ/3.6e6, 1))
+	}
+	return s
+}
+
+// condition is a condition's value in the reader's units.
+func (t Teller) condition(c carry.Condition) string {
+	switch c.Unit {
+	case "°C":
+		return t.temp(c.Value)
+	case "K":
+		return t.span(c.Value)
+	case "m/s":
+		return unit.Format(unit.Speed, c.Value, t.System, 1)
+	case "m":
+		return t.depth(c.Value)
+	case "":
+		return number(100*c.Value, 0) + " %"
+	}
+	return fmt.Sprintf("%g %s", c.Value, c.Unit)
+}
+
+// carryDays is the spell by days, at most ten rows, the day of the crossing among them.
+func (t Teller) carryDays(p *page, a *carry.Answer) {
+	p.head("Day by day, lowest of each day without sun, " + t.degree())
+	n := len(a.Lines.PlaceC)
+	heads := []string{"day", a.Place, "outside", a.Lines.AirName}
+	if a.HasWater {
+		heads = append(heads, "water, mean", "reserve kWh")
+	}
+	tab := newTable(heads)
+	days := (n - 1 + 23) / 24
+	every := max(1, int(math.Ceil(float64(days)/10)))
+	for d := 0; d < days; d++ {
+		crossing := !a.Beyond && int(a.Hours)/24 == d
+		if d%every != 0 && !crossing && d != days-1 {
+			continue
+		}
+		from, to := d*24, min(n, d*24+25)
+		cells := []string{fmt.Sprint(d + 1), t.figure(lowest(a.Lines.PlaceC[from:to])), t.figure(lowest(a.Lines.OutsideC[from:to])), t.figure(lowest(a.Lines.AirC[from:to]))}
+		if a.HasWater {
+			cells = append(cells, t.figure(mean(a.Lines.StoreC[from:to])), number(a.Lines.ReserveJ[to-1]/3.6e6, 1))
+		}
+		tab.row(cells...)
+	}
+	p.table(tab)
+}
+
+func lowest(v []float64) float64 {
+	low := math.Inf(1)
+	for _, x := range v {
+		low = math.Min(low, x)
+	}
+	return low
+}
+
+// CarryPictures draws how the place, the air, the store and the outdoors go without sun.
+func (t Teller) CarryPictures(a *carry.Answer) ([]Picture, error) {
+	in := drawing.Carry{Title: "No sun from " + a.Begin.In(zoneOf(a.Plan)).Format("2 January"), StepH: 1, LimitC: a.LimitC, LimitName: "limit",
+		Conditions: fmt.Sprintf("Outside %s on the mean with a day-night swing of %s, %s %% of the sky under cloud, wind %s.", t.temp(a.Spec.MeanC), t.span(a.Spec.SwingK),
+			number(100*a.Spec.Cloud, 0), unit.Format(unit.Speed, a.Spec.WindMS, t.System, 1))}
+	if a.HasWater {
+		in.Lines = append(in.Lines, drawing.Series{Name: "water", Kind: drawing.Store, TempC: a.Lines.StoreC})
+	}
+	if a.Lines.AirName != a.Place {
+		in.Lines = append(in.Lines, drawing.Series{Name: a.Lines.AirName, Kind: drawing.Air, TempC: a.Lines.AirC})
+	}
+	in.Lines = append(in.Lines, drawing.Series{Name: a.Place, Kind: drawing.Leaf, TempC: a.Lines.PlaceC})
+	l, err := drawing.DrawCarry(in, t.Frame())
+	if err != nil {
+		return nil, fmt.Errorf("picture carry.svg: %w", err)
+	}
+	return []Picture{{"carry.svg", l}}, nil
+}
+
+// The JSON answer of a carry-through.
+type carryJSON struct {
+	Schema     Schema           `json:"schema"`
+	Plan       string           `json:"plan"`
+	Sentence   string           `json:"sentence"`
+	Place      string           `json:"place"`
+	PlaceWhy   string           `json:"place_why"`
+	LimitC     float64          `json:"limit_c"`
+	Begin      string           `json:"begin"`
+	Sunset     string           `json:"sunset,omitempty"`
+	Hours      *float64         `json:"hours"` // null: not within max_days
+	Beyond     bool             `json:"beyond"`
+	MaxDays    int              `json:"max_days"`
+	WaterM3    float64          `json:"water_m3"`
+	StoreC     *float64         `json:"store_c,omitempty"`
+	ReserveJ   float64          `json:"reserve_j"`
+	IceShare   float64          `json:"ice_share"`
+	LostM3     float64          `json:"lost_m3"`
+	LostJ      float64          `json:"lost_j"`
+	Conditions []conditionJSON  `json:"conditions"`
+	Lines      linesJSON        `json:"by_hour"`
+	Simplified []simplifiedJSON `json:"simplified"`
+	Assumed    []assumedJSON    `json:"assumed"`
+	Cautions   []string         `json:"cautions"`
+}
+
+type conditionJSON struct {
+	Name   string  `json:"name"`
+	Value  float64 `json:"value"`
+	Unit   string  `json:"unit"`
+	Given  bool    `json:"given"`
+	Source string  `json:"source,omitempty"`
+}
+
+type linesJSON struct {
+	AirName  string    `json:"air_name"`
+	PlaceC   []float64 `json:"place_c"`
+	OutsideC []float64 `json:"outside_c"`
+	AirC     []float64 `json:"air_c"`
+	StoreC   []float64 `json:"store_c,omitempty"`
+	ReserveJ []float64 `json:"reserve_j"`
+	IceShare []float64 `json:"ice_share"`
+}
+
+// CarryJSON writes a carry-through as one JSON object.
+func CarryJSON(w io.Writer, a *carry.Answer) error {
+	at := zoneOf(a.Plan)
+	out := carryJSON{Schema: Schema{"suncellar.carry", 1}, Plan: a.Plan.Name, Sentence: Teller{}.carrySentence(a), Place: a.Place, PlaceWhy: a.PlaceWhy, LimitC: a.LimitC,
+		Begin: stamp(a.Begin.In(at)), Beyond: a.Beyond, MaxDays: carry.MaxDays, WaterM3: a.WaterM3, ReserveJ: a.ReserveJ, IceShare: a.IceShare, LostM3: a.LostM3, LostJ: a.LostJ,
+		Conditions: []conditionJSON{}, Lines: linesJSON(a.Lines), Simplified: simplified(a.Simplified), Assumed: assumed(a.Assumed), Cautions: a.Cautions}
+	if !a.Sunset.IsZero() {
+		out.Sunset = stamp(a.Sunset.In(at))
+	}
+	if !a.Beyond {
+		out.Hours = &a.Hours
+	}
+	if a.HasWater {
+		out.StoreC = &a.StoreC
+	}
+	for _, c := range a.Conditions {
+		out.Conditions = append(out.Conditions, conditionJSON(c))
+	}
+	return WriteJSON(w, out)
+}

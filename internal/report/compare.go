@@ -1,0 +1,236 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"suncellar/internal/drawing"
+	"suncellar/internal/plan"
+	"suncellar/internal/unit"
+	"suncellar/internal/worth"
+)
+
+// Compare tells to people what each change is worth.
+func (t Teller) Compare(a *worth.Answer) string {
+	p := &page{}
+	p.say(fmt.Sprintf("%s, %s: %s", a.First.Plan.Name, span(a.First), weatherWords(a.First)))
+	p.gap()
+	p.say(t.mostWorth(a))
+	p.say(fmt.Sprintf("Without any change the lowest of %s is %s, %s %s. The worst night is that night, %s to %s, noon to noon.", a.Place, t.temp(a.Base.LowestC),
+		when(local(a.First, a.Base.LowestAt)), t.snowWords(a.Base.SnowCase), local(a.First, a.Night[0]).Format("2 January"), local(a.First, a.Night[1]).Format("2 January")))
+	p.say("How sure: one winter and one set of inputs. A difference is surer than either lowest, and other winters have other worst nights.")
+	p.head("What each change does at " + a.Place)
+	d := t.degree()
+	tab := newTable([]string{"", "its own", "", "change of", "on the worst", "hours", "light", "water"},
+		[]string{"change", "lowest " + d, "at", "lowest " + d, "night " + d, "below " + t.temp(a.LimitC), "mol/m²d", t.waterUnit()})
+	tab.row("(as planned)", t.figure(a.Base.LowestC), shortDay(local(a.First, a.Base.LowestAt)), "", "", fmt.Sprint(a.Base.HoursBelow), number(a.Base.LightMol, 1), t.waterFigure(a.Base.WaterM3))
+	for i := range a.Rows {
+		t.compareRow(tab, a, &a.Rows[i])
+	}
+	p.table(tab)
+	p.say("Change of lowest: of the two lowests, whenever each comes. On the worst night: of the lowest in the first plan's worst night, both plans in that same night. Hours, light (mean of a day) and water: more or less than planned.")
+	notes := compareNotes(a)
+	if len(notes) > 0 {
+		p.head("To be known with it")
+		for _, n := range notes {
+			p.item(n)
+		}
+	}
+	p.head("Before you rely on it")
+	for _, c := range cautionsWith(a.First, a.Cautions) {
+		p.item(c)
+	}
+	p.say("What the physics simplifies and what the plan leaves to assumptions is told by 'suncellar simulate' and in --json.")
+	return p.String()
+}
+
+// mostWorth is the first sentence: which change does most on the worst night.
+func (t Teller) mostWorth(a *worth.Answer) string {
+	best := -1
+	for i := range a.Rows {
+		if r := &a.Rows[i]; r.Err == nil && r.HasNight && (best < 0 || r.By.NightK > a.Rows[best].By.NightK) {
+			best = i
+		}
+	}
+	if best < 0 {
+		return "None of the changes could be compared on the worst night."
+	}
+	r := &a.Rows[best]
+	if r.By.NightK <= 0 {
+		return fmt.Sprintf("None of the changes makes the worst night warmer at %s, %s.", a.Place, oneWinter)
+	}
+	most := "does most"
+	if len(a.Rows) == 1 {
+		most = "does it"
+	}
+	return fmt.Sprintf("%s %s: the worst night is %s warmer by it at %s, %s.", r.Variant.Name(), most, t.span(r.By.NightK), a.Place, oneWinter)
+}
+
+func (t Teller) waterUnit() string {
+	if t.System == unit.US {
+		return "gal"
+	}
+	return "L"
+}
+
+func (t Teller) waterFigure(m3 float64) string {
+	return strings.TrimSuffix(t.water(m3), " "+t.waterUnit())
+}
+
+func (t Teller) compareRow(tab *table, a *worth.Answer, r *worth.Row) {
+	if r.Err != nil {
+		tab.row(r.Variant.Name(), "not computed")
+		return
+	}
+	diff := func(k float64) string { return signed(unit.InMain(unit.TemperatureDifference, k, t.System), 1) }
+	cells := []string{r.Variant.Name(), "", "", "", "", "", signed(r.By.LightMol, 1), plus(t.waterFigure(r.By.WaterM3))}
+	if r.HasPlace {
+		cells[1], cells[2], cells[3] = t.figure(r.Figures.LowestC), shortDay(local(a.First, r.Figures.LowestAt)), diff(r.By.LowestK)
+		cells[5] = signed(float64(r.By.HoursBelow), 0)
+	}
+	if r.HasNight {
+		cells[4] = diff(r.By.NightK)
+	}
+	tab.row(cells...)
+}
+
+// plus gives a figure its sign.
+func plus(figure string) string {
+	if strings.HasPrefix(figure, "-") || strings.Trim(figure, "0.") == "" {
+		return figure
+	}
+	return "+" + figure
+}
+
+func compareNotes(a *worth.Answer) []string {
+	var list []string
+	for i := range a.Rows {
+		r := &a.Rows[i]
+		if r.Err != nil {
+			list = append(list, r.Variant.Name()+": not computed, see the error")
+		}
+		for _, n := range r.Notes {
+			list = append(list, r.Variant.Name()+": "+n)
+		}
+		for _, f := range r.Findings {
+			if f.Severity == plan.Warning {
+				list = append(list, r.Variant.Name()+": "+f.Message)
+			}
+		}
+	}
+	return list
+}
+
+// ComparePictures draws the worth of each change on the worst night; none where nothing could be compared.
+func (t Teller) ComparePictures(a *worth.Answer) ([]Picture, error) {
+	in := drawing.Compare{Title: "What each change is worth on the worst night", Sentence: fmt.Sprintf("%s: %s on %s as planned, in this one winter.",
+		upper(a.Place), t.temp(a.Base.LowestC), local(a.First, a.Base.LowestAt).Format("2 January"))}
+	for i := range a.Rows {
+		if r := &a.Rows[i]; r.Err == nil && r.HasNight {
+			in.Changes = append(in.Changes, drawing.Change{Name: r.Variant.Name(), K: r.By.NightK, Lo: r.By.NightK, Hi: r.By.NightK, Note: "lowest by " + t.difference(r.By.LowestK)})
+		}
+	}
+	if len(in.Changes) == 0 {
+		return nil, nil
+	}
+	l, err := drawing.DrawCompare(in, t.Frame())
+	if err != nil {
+		return nil, fmt.Errorf("picture compare.svg: %w", err)
+	}
+	return []Picture{{"compare.svg", l}}, nil
+}
+
+// The JSON answer of a comparison.
+type compareJSON struct {
+	Schema     Schema           `json:"schema"`
+	Plan       string           `json:"plan"`
+	Place      string           `json:"place"`
+	LimitC     float64          `json:"limit_c"`
+	Sentence   string           `json:"sentence"`
+	Night      nightJSON        `json:"worst_night"`
+	AsPlanned  figuresJSON      `json:"as_planned"`
+	Changes    []changeJSON     `json:"changes"`
+	Weather    weatherJSON      `json:"weather"`
+	Simplified []simplifiedJSON `json:"simplified"`
+	Assumed    []assumedJSON    `json:"assumed"`
+	Cautions   []string         `json:"cautions"`
+}
+
+type nightJSON struct {
+	From  string `json:"from"`
+	Until string `json:"until"`
+}
+
+type figuresJSON struct {
+	LowestC    float64 `json:"lowest_c"`
+	LowestAt   string  `json:"lowest_at"`
+	NightC     float64 `json:"worst_night_lowest_c"`
+	MeanC      float64 `json:"mean_c"`
+	HoursBelow int     `json:"hours_below_limit"`
+	WaterM3    float64 `json:"water_m3"`
+	LightMol   float64 `json:"bed_light_mol_m2d"`
+	SnowCase   string  `json:"snow_case"`
+}
+
+type changeJSON struct {
+	Name     string       `json:"name"`
+	Set      []setJSON    `json:"set"`
+	Error    string       `json:"error,omitempty"`
+	HasPlace bool         `json:"has_place"`
+	HasNight bool         `json:"has_worst_night"`
+	Figures  *figuresJSON `json:"figures,omitempty"`
+	By       *byJSON      `json:"by,omitempty"`
+	Notes    []string     `json:"notes"`
+}
+
+type setJSON struct {
+	Path  string `json:"path"`
+	Value string `json:"value"`
+}
+
+type byJSON struct {
+	LowestK    *float64 `json:"lowest_k,omitempty"`
+	NightK     *float64 `json:"worst_night_k,omitempty"`
+	MeanK      *float64 `json:"mean_k,omitempty"`
+	HoursBelow *int     `json:"hours_below_limit,omitempty"`
+	WaterM3    float64  `json:"water_m3"`
+	LightMol   float64  `json:"bed_light_mol_m2d"`
+}
+
+// CompareJSON writes a comparison as one JSON object.
+func CompareJSON(w io.Writer, a *worth.Answer) error {
+	first := a.First
+	out := compareJSON{Schema: Schema{"suncellar.compare", 1}, Plan: first.Plan.Name, Place: a.Place, LimitC: a.LimitC, Sentence: Teller{}.mostWorth(a),
+		Night: nightJSON{stamp(local(first, a.Night[0])), stamp(local(first, a.Night[1]))}, AsPlanned: figuresAsJSON(a, a.Base), Changes: []changeJSON{},
+		Weather: weatherOf(first.Prepared), Simplified: simplified(a.Simplified), Assumed: assumed(first.Assumed), Cautions: cautionsWith(first, a.Cautions)}
+	for i := range a.Rows {
+		out.Changes = append(out.Changes, changeAsJSON(a, &a.Rows[i]))
+	}
+	return WriteJSON(w, out)
+}
+
+func figuresAsJSON(a *worth.Answer, f worth.Figures) figuresJSON {
+	return figuresJSON{f.LowestC, stamp(local(a.First, f.LowestAt)), f.NightC, f.MeanC, f.HoursBelow, f.WaterM3, f.LightMol, f.SnowCase}
+}
+
+func changeAsJSON(a *worth.Answer, r *worth.Row) changeJSON {
+	out := changeJSON{Name: r.Variant.Name(), HasPlace: r.HasPlace, HasNight: r.HasNight, Notes: append([]string{}, r.Notes...)}
+	for _, c := range r.Variant.Changes {
+		out.Set = append(out.Set, setJSON{c.Path, c.Value})
+	}
+	if r.Err != nil {
+		out.Error = r.Err.Error()
+		return out
+	}
+	out.By = &byJSON{WaterM3: r.By.WaterM3, LightMol: r.By.LightMol}
+	if r.HasPlace {
+		f := figuresAsJSON(a, r.Figures)
+		out.Figures = &f
+		out.By.LowestK, out.By.MeanK, out.By.HoursBelow = &r.By.LowestK, &r.By.MeanK, &r.By.HoursBelow
+	}
+	if r.HasNight {
+		out.By.NightK = &r.By.NightK
+	}
+	return out
+}

@@ -1,0 +1,71 @@
+package report
+
+import (
+	"encoding/csv"
+	"io"
+	"strconv"
+
+	"suncellar/internal/winter"
+)
+
+// column is one column of the hourly file: its head, which ends in its unit, and its value at an hour.
+type column struct {
+	head string
+	at   func(i int) float64
+}
+
+// Hours writes every hour as CSV: its end (RFC 3339, the site's offset), all places, the outdoors, light, snow, air and moisture, the
+// store, and every flow of heat by name. A flow across the boundary is positive into house and earth; one within ("within: ...") from
+// the first named to the second. Numbers keep six significant digits. Errors: a failed write.
+func Hours(w io.Writer, a *winter.Answer) error {
+	columns := hourColumns(a)
+	out := csv.NewWriter(w)
+	cells := make([]string, 0, len(columns)+1)
+	cells = append(cells, "end of hour")
+	for _, c := range columns {
+		cells = append(cells, c.head)
+	}
+	if err := out.Write(cells); err != nil {
+		return err
+	}
+	for i := range a.Result.Hours() {
+		cells = append(cells[:0], stamp(local(a, a.Result.Time(i))))
+		for _, c := range columns {
+			cells = append(cells, strconv.FormatFloat(c.at(i), 'g', 6, 64))
+		}
+		if err := out.Write(cells); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+func hourColumns(a *winter.Answer) []column {
+	r := a.Result
+	var list []column
+	add := func(head string, values []float64, factor float64) {
+		list = append(list, column{head, func(i int) float64 { return values[i] * factor }})
+	}
+	for k := range r.Traces {
+		add(r.Traces[k].Name+" [degC]", r.Traces[k].C, 1)
+	}
+	add("sun on level ground [W/m2]", r.GlobalWM2, 1)
+	add("sun that enters [W]", r.EnteredW, 1)
+	add("light at beds [mol/m2]", r.BedMol, 1)
+	add("snow on glazing [m]", r.SnowM, 1)
+	add("snow on ground [m]", r.GroundSnowM, 1)
+	add("outdoor air [1/h]", r.AirChanges, 1)
+	add("vapour in the air [kg/kg]", r.Humidity, 1)
+	add("drip on glazing [kg]", r.DripKg, 1)
+	add("heat of the water above 0 degC [J]", r.ReserveJ, 1)
+	add("ice in the store [share]", r.IceShare, 1)
+	for k := range r.Flows {
+		name := r.Flows[k].Name
+		if !r.Flows[k].Crosses {
+			name = "within: " + name
+		}
+		add(name+" [W]", r.Flows[k].J, 1.0/3600)
+	}
+	return list
+}
