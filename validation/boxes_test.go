@@ -70,6 +70,7 @@ const nightFan = "fans:\n  - {name: night fan, flow: 1703.16 m3/h, hours: 18:00-
 const boxSource = "ANSI/ASHRAE Standard 140, editions 2004 to 2017, ranges of its participants; specification IEA BESTEST, NREL/TP-472-6231, 1995; layers as in EN ISO 52016-1"
 
 const boxInputs = "" + `Plans: [light_box.yaml](../validation/plans/light_box.yaml) (600FF), [heavy_box.yaml](../validation/plans/heavy_box.yaml) (900FF), run by the use case that the command simulate runs, a whole year, its last 20 days first.
+"Own" is the same plan with --set surfaces.inside=none surfaces.outside=none surfaces.outside_glazing=none sun_shares=none.
 
 | input | value |
 | --- | --- |
@@ -83,7 +84,7 @@ const boxInputs = "" + `Plans: [light_box.yaml](../validation/plans/light_box.ya
 | air | 0.5 air changes of air of 20 °C at the site's own pressure, which is 0.41 of air at sea-level pressure; 200 W inside all the time, 60 % radiant; no heating, no cooling |
 | combined | inside 8.29, outside 29.3, glass outside 21.0 W/m2K; sun inside: floor 0.642, roof 0.168, east and west 0.0385 each, north 0.0525, south 0.0265, rest lost |
 | own | none of these: natural convection by Walton 1983 and longwave through one radiant node inside; wind film by ISO 6946 at the height of the roof in open country, sky and terrain longwave outside (sky by Prata with cloud, the file has none); sun inside by projected area and one reflection |
-| weather | drycold_hourly.csv: hour ends, local standard time, beam and diffuse as in the file; ground albedo 0.2 |
+| weather | drycold_hourly.csv behind a plain header (day, hour, air, humidity ratio, beam, diffuse, wind): hour ends, local standard time; ground albedo 0.2 |
 `
 
 func TestBoxesSun(t *testing.T) {
