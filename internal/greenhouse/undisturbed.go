@@ -111,11 +111,15 @@ func UndisturbedGround(p *plan.Plan, year *weather.Series) (*Undisturbed, error)
 	u := &Undisturbed{at: map[int]func(float64) float64{}, start: year.Start}
 	before := year.Hours[len(year.Hours)-1]
 	first := temperatures(body)
+	hours := make([]hour, len(year.Hours)) // the sun of a year is the same in every turn
+	for i := range hours {
+		hours[i] = site.hourAt(year, i, before)
+		before = year.Hours[i]
+	}
 	for u.Turns = 1; ; u.Turns++ {
 		sum := make([]float64, body.Len())
 		for i := range year.Hours {
-			h := site.hourAt(year, i, before)
-			before = year.Hours[i]
+			h := hours[i]
 			net.SetGiven(o, h.air0, h.w.AirC)
 			net.SetGiven(sky, h.skyC, h.skyC)
 			top.hour(&h)

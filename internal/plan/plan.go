@@ -365,7 +365,7 @@ type Run struct {
 	From   Date    `key:"from" default:"10-01" source:"choice of the program" doc:"first day of a winter"`
 	Until  Date    `key:"until" default:"04-30" source:"choice of the program" doc:"last day of a winter"`
 	Limit  float64 `key:"limit" kind:"temperature" range:"-20..20" default:"0 degC" source:"freezing" doc:"the limit that is watched"`
-	Place  string  `key:"place" doc:"the place whose lowest is watched first; left out: the leaf tips of the first bed"`
+	Place  string  `key:"place" doc:"the place whose lowest is watched first; left out: the coldest leaf tips, or the coldest air where there are no beds"`
 	Seed   int     `key:"seed" kind:"count" range:"0.." default:"1" source:"choice of the program" doc:"seed of made weather"`
 	WarmUp int     `key:"warm_up_days" kind:"count" range:"0..400" default:"20" source:"own judgement" doc:"days run before the first day that counts, when the house was built before"`
 }

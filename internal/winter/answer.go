@@ -2,11 +2,14 @@ package winter
 
 import (
 	"context"
+	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"suncellar/internal/greenhouse"
 	"suncellar/internal/plan"
+	"suncellar/internal/unit"
 )
 
 // Answer is what a winter came to.
@@ -74,7 +77,9 @@ func (p *Prepared) Answer(ctx context.Context, progress Progress) (*Answer, erro
 	for i := range a.Result.Traces {
 		a.Places = append(a.Places, a.place(&a.Result.Traces[i]))
 	}
-	a.watch()
+	if err := a.watch(); err != nil {
+		return nil, err
+	}
 	a.Spell = a.worstSpell()
 	a.Simplified = simplifications()
 	a.Assumed = p.Plan.Assumed()
@@ -141,12 +146,9 @@ func (a *Answer) place(t *greenhouse.Trace) Place {
 }
 
 // watch finds the place that is told first: the plan's, else the coldest leaf, else the coldest air.
-func (a *Answer) watch() {
-	for i, p := range a.Places {
-		if p.Name == a.Plan.Run.Place {
-			a.Watched = i
-			return
-		}
+func (a *Answer) watch() error {
+	if name := a.Plan.Run.Place; name != "" {
+		return a.watchNamed(name)
 	}
 	for _, kind := range []greenhouse.PlaceKind{greenhouse.LeafPlace, greenhouse.AirPlace} {
 		for i, p := range a.Places {
@@ -155,9 +157,26 @@ func (a *Answer) watch() {
 			}
 		}
 		if a.Watched >= 0 {
-			return
+			break
 		}
 	}
+	return nil
+}
+
+func (a *Answer) watchNamed(name string) error {
+	names := make([]string, 0, len(a.Places))
+	for i, p := range a.Places {
+		if p.Name == name {
+			a.Watched = i
+			return nil
+		}
+		names = append(names, p.Name)
+	}
+	f := plan.Finding{Path: "run.place", Message: fmt.Sprintf("no place is called %q", name), Hint: "places are: " + strings.Join(names, "; ")}
+	if near, ok := unit.Nearest(name, names); ok {
+		f.Hint = fmt.Sprintf("did you mean %q?", near)
+	}
+	return plan.AsError([]plan.Finding{a.Plan.Place(f)})
 }
 
 // worstSpell is the ten days round the watched place's lowest: seven before and three after, within the run.
