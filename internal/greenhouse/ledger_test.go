@@ -138,8 +138,14 @@ func TestLedgerClosesOnRandomPlans(t *testing.T) {
 
 // closes holds a run to what the accounts promise.
 func closes(t interface{ Errorf(string, ...any) }, r *Result) {
-	if !(r.Heat.ImbalanceRel <= 1e-9) {
-		t.Errorf("heat: %.3g of what came in is open", r.Heat.ImbalanceRel)
+	in, out := 0.0, 0.0
+	for _, f := range r.Flows {
+		in += r.Heat.InJ[f.Name]
+		out += r.Heat.OutJ[f.Name]
+	}
+	// a house that does nothing but lose heat for a week has next to nothing come in: there the account is held by what goes out
+	if open := r.Heat.ImbalanceRel * in; !(open <= 1e-9*math.Max(in, out)) {
+		t.Errorf("heat: %.3g J are open of %.3g J in and %.3g J out", open, in, out)
 	}
 	const joule = 1.0 // of up to 1e9 J held by a body, whose sums round at 1e-7 J; a flow forgotten for an hour is above 1e4 J
 	if !(r.Heat.WorstJ <= joule) {

@@ -143,12 +143,12 @@ func (s *store) step(m thermal.Moment) {
 		for k := range b.layers {
 			l := &b.layers[k]
 			tw, ts := m.T(l.node), m.T(l.shell.node)
-			h := waterFilm(tw, ts, b.row.Height)
+			film := clamp(tw/frontK, 0, 1) / waterFilm(tw, ts, b.row.Height)
 			law := n.Law(l.node)
 			ice := law.IceShare(tw)
 			// ice grows inward from the shell: a layer ice·V/A thick
 			rIce := ice * b.water / waterLayers / l.side / iceConductivity
-			n.SetJoin(l.film, l.side/(1/h+b.row.Wall.R+rIce))
+			n.SetJoin(l.film, l.side/(film+b.row.Wall.R+rIce))
 		}
 		for k, j := range b.mixing {
 			lower, upper := m.T(b.layers[k].node), m.T(b.layers[k+1].node)
@@ -156,6 +156,11 @@ func (s *store) step(m thermal.Moment) {
 		}
 	}
 }
+
+// frontK is how far above 0 °C the water's own film begins to fade [K]. At 0 °C ice forms at the wall, or on the ice there: the heat of
+// freezing comes free at that front and has no film of water to pass, only ice and wall. The width is judgement, so that the change is
+// smooth.
+const frontK = 0.05
 
 const iceConductivity = 2.2 // [W/mK], trade tables, 0 °C
 
