@@ -9,15 +9,15 @@ import (
 
 // groundTop is a patch of the ground's surface outdoors: sun, sky, wind, evaporation, and snow that lies on it.
 type groundTop struct {
-	net              *thermal.Network
-	skin, top        thermal.Node // the soil's face, the snow's face
-	area             float64      // [m²]
-	snow, air, sky   thermal.JoinID
-	sun              thermal.InjectID
-	evaporation      leaning
-	outdoor, heaven  thermal.Node
-	pressure         float64
-	h                *hour
+	net             *thermal.Network
+	skin, top       thermal.Node // the soil's face, the snow's face
+	area            float64      // [m²]
+	snow, air, sky  thermal.JoinID
+	sun             thermal.InjectID
+	evaporation     leaning
+	outdoor, heaven thermal.Node
+	pressure        float64
+	h               *hour
 }
 
 // wetness is the share of a free water surface's evaporation that bare or short-grassed ground gives in the cold half of the year.
@@ -63,7 +63,7 @@ func (t *groundTop) step(m thermal.Moment) {
 	ts := m.T(t.skin)
 	k := 0.0 // [W/Pa]
 	if t.h.groundSnow == 0 {
-		gamma := 0.000665 * t.pressure                                // psychrometric constant [Pa/K], FAO-56 eq. 8
+		gamma := 0.000665 * t.pressure                              // psychrometric constant [Pa/K], FAO-56 eq. 8
 		k = wetness * clamp(ts/thawedK, 0, 1) * hc / gamma * t.area // frozen ground gives nothing
 	}
 	lost := k * (air.SaturationPressure(clamp(ts, -60, 60)) - air.SaturationPressure(t.h.w.DewPointC))
