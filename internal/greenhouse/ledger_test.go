@@ -27,7 +27,7 @@ func anyShape(t *rapid.T) (text string, earth bool) {
 			"  glazing: twin_wall_10mm, front_wall: wall, back_wall: wall, back_roof: wall, floor: %s}\n", length, width, f("depth", 0.2, 1.8), f("slope", 40, 60), floor), true
 	case "lean-to":
 		return fmt.Sprintf("shape: {kind: lean-to, length: %g m, width: %g m, depth: %g m, front_height: 0.3 m, back_height: %g m,\n"+
-			"  glazing: twin_wall_10mm, front_wall: wall, back_wall: wall, floor: %s}\n", length, width, f("depth", 0, 1.5), f("back", 1.5, 2.8), floor), true
+			"  glazing: twin_wall_10mm, front_wall: wall, back_wall: wall, floor: %s}\n", length, width, rapid.SampledFrom([]float64{0, 0.03, 0.4, 1.1}).Draw(t, "depth"), f("back", 1.5, 2.8), floor), true
 	case "stilts":
 		return box(length, width, 0.8, "wall", ", behind: air"), false
 	default:
@@ -161,4 +161,12 @@ func closes(t interface{ Errorf(string, ...any) }, r *Result) {
 			}
 		}
 	}
+}
+
+// A shut house in the summer sun, so hot that its beds come near boiling, runs and closes too.
+func TestShutHouseInSummerCloses(t *testing.T) {
+	h := mustHouse(t, smallPit, "shape.floor=roof", "leakage.area=0 cm2", "store=none", "shape.depth=0.4 m")
+	spec := weather.SpellSpec{Days: 5, MeanC: 38, SwingK: 10, Clearness: 0.75, DewPointBelowK: 2}
+	_, r := mustRun(t, h, Setup{StartC: 30, Ground: flat(25)}, spellAt(t, h, spec, time.July, 1))
+	closes(t, r)
 }

@@ -118,7 +118,7 @@ func (v *vapour) step(m thermal.Moment) {
 	b += flow
 	kBed := make([]float64, len(v.beds))
 	for i, bed := range v.beds {
-		t := m.T(bed.surface.node)
+		t := math.Min(m.T(bed.surface.node), hottestC)
 		kBed[i] = leafWetness * bed.area * bedFilm / (1006 * lewis)
 		a += kBed[i] * air.SaturationHumidityRatio(t, g.pressure)
 		b += kBed[i]
@@ -132,7 +132,7 @@ func (v *vapour) step(m thermal.Moment) {
 			if !s.wets {
 				continue
 			}
-			sat := air.SaturationHumidityRatio(math.Min(m.T(s.node), 60), g.pressure)
+			sat := air.SaturationHumidityRatio(math.Min(m.T(s.node), hottestC), g.pressure)
 			if w > sat {
 				k := s.area * math.Max(s.h, 0.5) / (1006 * lewis)
 				sinks = append(sinks, sink{s, k, sat})
@@ -148,7 +148,7 @@ func (v *vapour) step(m thermal.Moment) {
 	}
 	st := vapourStep{w: w}
 	for i, bed := range v.beds {
-		t := m.T(bed.surface.node)
+		t := math.Min(m.T(bed.surface.node), hottestC)
 		e := kBed[i] * (air.SaturationHumidityRatio(t, g.pressure) - w)
 		st.fromBeds += e * m.Step
 		bed.heat.set(g.Net, -e*latent(t), kBed[i]*latent(t)*g.saturationSlope(t), t)
@@ -173,6 +173,10 @@ func (v *vapour) step(m thermal.Moment) {
 	st.inAir, st.outAir = flow*outdoor*m.Step, flow*w*m.Step
 	v.next = st
 }
+
+// hottestC is the temperature above which vapour is reckoned as at it [°C]: a shut house in the summer sun, or a pass of the solver on its
+// way, may come near boiling, where a humidity ratio has no bound.
+const hottestC = 60
 
 // lewis is the Lewis number of vapour in air to the power 2/3, which links the transfer of mass to that of heat.
 const lewis = 0.91
