@@ -121,6 +121,9 @@ func (n *Network) SetJoin(j JoinID, g float64) {
 // JoinValue is the conductance set last [W/K].
 func (n *Network) JoinValue(j JoinID) float64 { return n.joins[j].g }
 
+// InjectValue is the source set last [W].
+func (n *Network) InjectValue(i InjectID) float64 { return n.injects[i].q }
+
 // SetCarry sets a heat capacity flow, mass flow times specific heat [W/K], at least 0.
 func (n *Network) SetCarry(c CarryID, w float64) {
 	if !(w >= 0) {
