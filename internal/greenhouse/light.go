@@ -3,15 +3,17 @@ package greenhouse
 import (
 	"math"
 
+	"suncellar/internal/house"
 	"suncellar/internal/sun"
 	"suncellar/internal/thermal"
 )
 
-// light is where the sun that enters goes: what a beam meets first by the faces' projected areas, diffuse light and all that is
-// thrown back by area, part of it out again through the glazing. Plan.SunShares, when given, takes the place of all this.
+// light is where the sun that enters goes: a beam meets first what is lit, by the faces' projected areas; diffuse light and all that
+// is thrown back go by area, part of it out again through the glazing. Plan.SunShares, when given, takes the place of all this.
 type light struct {
 	g     *Greenhouse
-	first []float64
+	first []float64 // what each inside face meets first [W]
+	reach []float64 // its area towards the sun [m²]
 	flows *flows
 	// of the hour
 	EnteredW, LostW float64
@@ -22,7 +24,7 @@ func (g *Greenhouse) addSun() {
 	for _, s := range g.inside {
 		s.sun = g.Net.Inject("sun into the room", s.node)
 	}
-	g.light = &light{g: g, first: make([]float64, len(g.inside))}
+	g.light = &light{g: g, first: make([]float64, len(g.inside)), reach: make([]float64, len(g.inside))}
 	g.hideBehindDrums()
 	g.parts = append(g.parts, g.light)
 }
@@ -41,12 +43,16 @@ func (g *Greenhouse) hideBehindDrums() {
 }
 
 func (l *light) hour(h *hour) {
-	beam, diffuse := 0.0, 0.0
+	across, along, diffuse := 0.0, 0.0, 0.0 // beam through the section's glazing, through windows of the end walls
 	for _, p := range l.g.panes {
-		beam += p.beamW
+		if p.face.End == 0 {
+			across += p.beamW
+		} else {
+			along += p.beamW
+		}
 		diffuse += p.diffuseW
 	}
-	l.EnteredW, l.LostW, l.bedWM2 = beam+diffuse, 0, 0
+	l.EnteredW, l.LostW, l.bedWM2 = across+along+diffuse, 0, 0
 	if l.EnteredW == 0 {
 		for _, s := range l.g.inside {
 			l.g.Net.SetInject(s.sun, 0)
@@ -57,7 +63,7 @@ func (l *light) hour(h *hour) {
 		l.given(shares)
 		return
 	}
-	l.meet(beam, diffuse, h.span.Position)
+	l.meet(across, along, diffuse, h.span.Position)
 }
 
 func (l *light) given(shares map[string]float64) {
@@ -70,28 +76,18 @@ func (l *light) given(shares map[string]float64) {
 	l.LostW = l.EnteredW - kept
 }
 
-// meet shares out beam and diffuse light [W].
-func (l *light) meet(beam, diffuse float64, p sun.Position) {
+// meet shares out the beam that comes across and along the house, and the diffuse light [W].
+func (l *light) meet(across, along, diffuse float64, p sun.Position) {
 	g := l.g
-	// the direction to the sun in the house's own axes: to the front, up, to the right
-	turn := float64(p.Azimuth) - g.House.Facing
-	cosE, sinE := p.Elevation.Cos(), p.Elevation.Sin()
-	to := [3]float64{cosE * math.Cos(turn), math.Max(sinE, 0.02), cosE * math.Sin(turn)}
-	sumBeam, sumArea, sumBack := 0.0, 0.0, 0.0
-	for i, s := range g.inside {
-		l.first[i] = 0
+	to := g.towards(p)
+	clear(l.first)
+	l.strike(across, to, true)
+	l.strike(along, to, false)
+	sumArea, sumBack := 0.0, 0.0
+	for _, s := range g.inside {
 		if s.glassBack > 0 {
 			sumBack += s.glassBack * s.seen
 			continue
-		}
-		a := s.area
-		if s.facing > 0 {
-			a = s.facing
-		}
-		a = math.Max(0, a-s.shaded)
-		if c := s.normal[0]*to[0] + s.normal[1]*to[1] + s.normal[2]*to[2]; c > 0 {
-			l.first[i] = a * c
-			sumBeam += a * c
 		}
 		sumArea += s.seen
 		sumBack += s.absorptance * s.seen
@@ -101,14 +97,8 @@ func (l *light) meet(beam, diffuse float64, p sun.Position) {
 		if s.glassBack > 0 {
 			continue
 		}
-		q := diffuse * s.seen / sumArea
-		if sumBeam > 0 {
-			q += beam * l.first[i] / sumBeam
-		} else {
-			q += beam * s.seen / sumArea
-		}
-		l.first[i] = q
-		thrown += (1 - s.absorptance) * q
+		l.first[i] += diffuse * s.seen / sumArea
+		thrown += (1 - s.absorptance) * l.first[i]
 	}
 	bedArea := 0.0
 	for i, s := range g.inside {
@@ -131,3 +121,96 @@ func (l *light) meet(beam, diffuse float64, p sun.Position) {
 }
 
 func (l *light) step(thermal.Moment) {}
+
+// towards is the direction to the sun in the house's own axes: to the front, up, to the right.
+func (g *Greenhouse) towards(p sun.Position) [3]float64 {
+	turn := float64(p.Azimuth) - g.House.Facing
+	cos := p.Elevation.Cos()
+	return [3]float64{cos * math.Cos(turn), math.Max(p.Elevation.Sin(), 0.02), cos * math.Sin(turn)}
+}
+
+// strike adds a beam [W] to what the opaque faces meet first, by their area towards the sun; of a beam that comes across the house
+// only what is lit in the section counts.
+func (l *light) strike(beam float64, to [3]float64, across bool) {
+	if beam == 0 {
+		return
+	}
+	sum, all := 0.0, 0.0
+	for i, s := range l.g.inside {
+		l.reach[i] = 0
+		if s.glassBack > 0 {
+			continue
+		}
+		all += s.seen
+		a := s.seen
+		if s.facing > 0 {
+			a = s.facing
+		}
+		a = math.Max(0, a-s.shaded)
+		if c := s.normal[0]*to[0] + s.normal[1]*to[1] + s.normal[2]*to[2]; c > 0 {
+			if across {
+				c *= l.g.lit(s, to)
+			}
+			l.reach[i] = a * c
+			sum += a * c
+		}
+	}
+	for i, s := range l.g.inside {
+		switch {
+		case s.glassBack > 0:
+		case sum > 0:
+			l.first[i] += beam * l.reach[i] / sum
+		default: // nothing is lit: a low sun on glazing that faces away
+			l.first[i] += beam * s.seen / all
+		}
+	}
+}
+
+// litPoints is at how many places of a face the sun is looked for.
+const litPoints = 12
+
+// lit is the share of a face's line from which the sun is seen through glazing, in the section at the sun's profile angle. End walls
+// count as lit. Drums and beds cast no shade here; what drums hide of the wall behind them is taken from it elsewhere.
+func (g *Greenhouse) lit(s *surface, to [3]float64) float64 {
+	if s.line == nil {
+		return 1
+	}
+	sum := 0.0
+	a, b := s.line[0], s.line[1]
+	for k := range litPoints {
+		t := (float64(k) + 0.5) / litPoints
+		// a hair off the face, into the room
+		p := house.Point{X: a.X + t*(b.X-a.X) - 1e-4*s.normal[0], Z: a.Z + t*(b.Z-a.Z) + 1e-4*s.normal[1]}
+		sum += g.clearTowards(p, -to[0], to[1])
+	}
+	return sum / litPoints
+}
+
+// clearTowards is the share of glazing in what a ray from p in direction (dx, dz) meets first.
+func (g *Greenhouse) clearTowards(p house.Point, dx, dz float64) float64 {
+	nearest, clear := math.Inf(1), 0.0
+	for i := range g.House.Faces {
+		f := &g.House.Faces[i]
+		if f.End != 0 {
+			continue
+		}
+		ex, ez := f.B.X-f.A.X, f.B.Z-f.A.Z
+		det := ex*dz - ez*dx
+		if math.Abs(det) < 1e-12 {
+			continue
+		}
+		rx, rz := f.A.X-p.X, f.A.Z-p.Z
+		t, u := (ex*rz-ez*rx)/det, (dx*rz-dz*rx)/det
+		if t <= 1e-9 || u < -1e-9 || u > 1+1e-9 || t > nearest+1e-9 {
+			continue
+		}
+		if t < nearest-1e-9 {
+			clear = 0
+		}
+		nearest = math.Min(nearest, t)
+		if f.Glass != nil { // windows share a line with their wall
+			clear += g.share(f)
+		}
+	}
+	return clear
+}

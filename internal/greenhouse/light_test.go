@@ -128,7 +128,7 @@ func TestLightIsSharedOutWhole(t *testing.T) {
 func shared(t *testing.T, g *Greenhouse, azimuth, elevation float64) map[string]float64 {
 	t.Helper()
 	g.light.LostW, g.light.EnteredW = 0, 1500
-	g.light.meet(1000, 500, sun.Position{Azimuth: sun.Degrees(azimuth), Elevation: sun.Degrees(elevation)})
+	g.light.meet(1000, 0, 500, sun.Position{Azimuth: sun.Degrees(azimuth), Elevation: sun.Degrees(elevation)})
 	watts := map[string]float64{}
 	for _, s := range g.inside {
 		watts[s.name] = g.Net.InjectValue(s.sun)

@@ -92,6 +92,7 @@ func (g *Greenhouse) addBay(row *house.Row, index int, left float64) *bay {
 		skin := g.Net.Add(name+" shell", thermal.Law{}, start)
 		l.shell = g.addSurface(&surface{name: name + " shell", node: skin, area: l.side, seen: 0.75 * l.side, tilt: math.Pi / 2, normal: [3]float64{1, 0, 0},
 			emittance: 0.92, absorptance: row.Absorptance, z0: z0 + float64(k)*step, z1: z0 + float64(k+1)*step, film: drumSide, height: row.Height,
+			line:   &[2]house.Point{{X: row.X - row.Diameter/2, Z: z0 + float64(k)*step}, {X: row.X - row.Diameter/2, Z: z0 + float64(k+1)*step}},
 			facing: math.Min(b.drums/float64(row.Tiers)*row.Diameter, g.House.Length/float64(row.Bays)) * step})
 		l.film = g.Net.Join("shell to water of "+b.name, skin, l.node, 50*l.side)
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"suncellar/internal/airflow"
+	"suncellar/internal/house"
 	"suncellar/internal/thermal"
 )
 
@@ -20,11 +21,12 @@ type surface struct {
 	absorptance float64
 	z0, z1      float64 // [m]
 	film        filmKind
-	height      float64 // of a drum, for its film [m]
-	glassBack   float64 // share of inside light that leaves or is taken up by glazing; 0 for opaque
-	facing      float64 // area that beam light meets in place of area, 0 means area [m²]
-	shaded      float64 // of that, hidden behind something else [m²]
-	wets        bool    // dew may form on it
+	height      float64         // of a drum, for its film [m]
+	glassBack   float64         // share of inside light that leaves or is taken up by glazing; 0 for opaque
+	facing      float64         // area that beam light meets in place of area, 0 means area [m²]
+	shaded      float64         // of that, hidden behind something else [m²]
+	line        *[2]house.Point // its line in the section, nil for an end wall
+	wets        bool            // dew may form on it
 
 	joins   []thermal.JoinID // to air layers
 	shares  []float64

@@ -13,7 +13,7 @@ func Simplifications() []Simplification { return simplifications() }
 func simplifications() []Simplification {
 	return []Simplification{
 		{"sky and sun", "the horizon is level, and pit edges, banks and neighbours cast no shade: the sun is a little too strong in a deep pit or a valley"},
-		{"sun inside", "a beam is shared among faces by their area towards the sun, not traced; shade of the front wall, pit edge and end walls on beds is left out"},
+		{"sun inside", "a beam is shared among faces by their lit area towards the sun, looked for at twelve points of each in the section; shade that end walls, drums and beds cast, and patches within a face, are left out"},
 		{"diffuse light inside", "shared by area, one reflection closed over all faces, in place of exchange between each pair of faces"},
 		{"longwave inside", "each face exchanges with one mean radiant temperature weighted by area (Carroll 1980), in place of view factors with occlusion"},
 		{"film clear to longwave", "all glazing is opaque to longwave; single film is matched to its wet figure"},
