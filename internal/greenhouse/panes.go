@@ -34,6 +34,7 @@ type pane struct {
 	// of the hour
 	beamW, diffuseW float64 // sun that enters [W]
 	covered         bool
+	moved           bool // the cover was drawn or taken away at the begin of the hour
 	opt             glazing.Optics
 }
 
@@ -101,7 +102,8 @@ func (w *pane) hour(h *hour) {
 	g, f := w.g, w.face
 	w.snow.hour(h, g.Net.T(w.skin), g.Net.T(w.outer))
 	i := w.plane.Irradiance(h.sky)
-	w.covered = g.coverDrawn(h)
+	drawn := g.coverDrawn(h)
+	w.moved, w.covered = drawn != w.covered, drawn
 	w.beamW, w.diffuseW = 0, 0
 	w.opt = glazing.Optics{}
 	outer, inner, taken := 0.0, 0.0, 0.0
@@ -167,6 +169,20 @@ func (g *Greenhouse) coverDrawn(h *hour) bool {
 	c := g.House.Plan.Cover
 	return c != nil && within(c.Hours.From, c.Hours.Until, h.clock) &&
 		season(c.From.Month, c.From.Day, c.Until.Month, c.Until.Day, h.start)
+}
+
+// coverRung is the coarsest rung of an hour at whose begin a cover is drawn or taken away: the faces, which hold no heat, leap, and the
+// films with them.
+const coverRung = 2
+
+// coverMoved tells whether any cover moves at the begin of this hour.
+func (g *Greenhouse) coverMoved() bool {
+	for _, w := range g.panes {
+		if w.moved {
+			return true
+		}
+	}
+	return false
 }
 
 // outerFilms is what an outer face exchanges with outdoor air, sky and terrain.

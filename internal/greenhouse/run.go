@@ -110,9 +110,13 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 		if g.light.flows.active() {
 			g.Net.Control.Coarsest = max(g.Net.Control.Coarsest, ventRung)
 		}
+		if g.coverMoved() {
+			g.Net.Control.Coarsest = max(g.Net.Control.Coarsest, coverRung)
+		}
 		if err := g.Net.Advance(g.step); err != nil {
 			return nil, fmt.Errorf("%s: %w", h.start.Format("2006-01-02 15:04"), err)
 		}
+		g.vapour.settle()
 		if i < o.Skip {
 			continue
 		}

@@ -75,10 +75,14 @@ func (v *vapour) dryKg() float64 {
 }
 
 func (v *vapour) hour(h *hour) {
-	v.commit()
-	v.begin = -1
 	v.h = h
 	v.DripKg = 0
+}
+
+// settle keeps the last step of an hour, so that what is told of the hour has all of it.
+func (v *vapour) settle() {
+	v.commit()
+	v.begin = -1
 }
 
 // commit keeps what the last step found.
@@ -191,15 +195,11 @@ func latent(t float64) float64 {
 
 // restart begins the account anew at the present state.
 func (v *vapour) restart() {
-	v.commit()
-	v.begin = -1
 	v.In, v.Out = map[string]float64{}, map[string]float64{}
 	v.StartKg = v.w * v.dryKg()
 }
 
 func (v *vapour) account() VapourAccount {
-	v.commit()
-	v.begin = -1
 	a := VapourAccount{InKg: v.In, OutKg: v.Out, StoredKg: v.w*v.dryKg() - v.StartKg}
 	a.OpenKg = -a.StoredKg
 	for _, name := range []string{"evaporation from beds", "outdoor air"} {
