@@ -17,6 +17,7 @@ type vapour struct {
 	next  vapourStep
 	begin float64 // of the step that next belongs to, -1 none
 	beds  []bedVapour
+	wet   []wetFace // faces that catch vapour in the present pass
 	h     *hour
 	// the account of the run [kg]
 	In, Out  map[string]float64
@@ -107,75 +108,97 @@ func (v *vapour) step(m thermal.Moment) {
 		v.begin = m.Begin
 	}
 	g := v.g
-	mass := v.dryKg()
-	rho := mass / g.House.Volume
-	// the first pass solves with the flows known; faces that are dry drop out as w falls
-	type sink struct {
-		s    *surface
-		k    float64
-		wSat float64
-	}
-	a, b := mass/m.Step*v.w, mass/m.Step
+	rho := v.dryKg() / g.House.Volume
+	flow := rho * g.light.flows.m3s // [kg/s]
 	outdoor := air.SaturationHumidityRatio(v.h.w.DewPointC, g.pressure)
-	flow := rho * g.light.flows.m3s
-	a += flow * outdoor
-	b += flow
-	kBed := make([]float64, len(v.beds))
-	for i, bed := range v.beds {
-		t := math.Min(m.T(bed.surface.node), hottestC)
-		kBed[i] = leafWetness * bed.area * bedFilm / (1006 * lewis)
-		a += kBed[i] * air.SaturationHumidityRatio(t, g.pressure)
-		b += kBed[i]
+	// the balance of the step without the faces: w = gives/takes
+	gives, takes := v.dryKg()/m.Step*v.w+flow*outdoor, v.dryKg()/m.Step+flow
+	for _, bed := range v.beds {
+		gives += bed.transfer() * g.saturation(m.T(bed.surface.node))
+		takes += bed.transfer()
 	}
-	w := a / b
-	sinks := make([]sink, 0, len(g.inside))
-	for range 30 { // faces that catch vapour at w take part; fewer do as w falls
-		aa, bb := a, b
-		sinks = sinks[:0]
-		for _, s := range g.inside {
+	w := v.catch(m, gives, takes)
+	v.next = vapourStep{w: w, inAir: flow * outdoor * m.Step, outAir: flow * w * m.Step}
+	v.heatBeds(m, w)
+	v.heatFaces(m, w)
+}
+
+// transfer is the vapour that the bed gives for each unit of difference in humidity ratio [kg/s].
+func (b bedVapour) transfer() float64 { return leafWetness * b.area * bedFilm / (1006 * lewis) }
+
+// wetFace is a face colder than the dew point of the room's air.
+type wetFace struct {
+	s        *surface
+	transfer float64 // [kg/s]
+	sat      float64 // humidity ratio at its surface
+}
+
+// catch finds the humidity ratio at the end of the step: faces that catch vapour at w take part, and fewer do as w falls.
+func (v *vapour) catch(m thermal.Moment, gives, takes float64) float64 {
+	w := gives / takes
+	for range 30 {
+		a, b := gives, takes
+		v.wet = v.wet[:0]
+		for _, s := range v.g.inside {
 			if !s.wets {
 				continue
 			}
-			sat := air.SaturationHumidityRatio(math.Min(m.T(s.node), hottestC), g.pressure)
-			if w > sat {
-				k := s.area * math.Max(s.h, 0.5) / (1006 * lewis)
-				sinks = append(sinks, sink{s, k, sat})
-				aa += k * sat
-				bb += k
+			if sat := v.g.saturation(m.T(s.node)); w > sat {
+				k := s.area * math.Max(s.h, stillFilm) / (1006 * lewis)
+				v.wet = append(v.wet, wetFace{s, k, sat})
+				a += k * sat
+				b += k
 			}
 		}
-		next := aa / bb
+		next := a / b
 		if math.Abs(next-w) < 1e-12 {
 			break
 		}
 		w = next
 	}
-	st := vapourStep{w: w}
-	for i, bed := range v.beds {
+	return w
+}
+
+// stillFilm is the least film through which a face catches vapour [W/m²K].
+const stillFilm = 0.5
+
+// heatBeds takes the heat of evaporation from the beds.
+func (v *vapour) heatBeds(m thermal.Moment, w float64) {
+	g := v.g
+	for _, bed := range v.beds {
 		t := math.Min(m.T(bed.surface.node), hottestC)
-		e := kBed[i] * (air.SaturationHumidityRatio(t, g.pressure) - w)
-		st.fromBeds += e * m.Step
-		bed.heat.set(g.Net, -e*latent(t), kBed[i]*latent(t)*g.saturationSlope(t), t)
+		k := bed.transfer()
+		e := k * (g.saturation(t) - w)
+		v.next.fromBeds += e * m.Step
+		bed.heat.set(g.Net, -e*latent(t), k*latent(t)*g.saturationSlope(t), t)
 	}
+}
+
+// heatFaces gives the heat of dew and frost to the faces that catch it.
+func (v *vapour) heatFaces(m thermal.Moment, w float64) {
+	g := v.g
 	for _, s := range g.inside {
 		if s.wets {
 			s.dew.set(g.Net, 0, 0, 0)
 		}
 	}
-	for _, k := range sinks {
-		q := k.k * (w - k.wSat)
+	for _, f := range v.wet {
+		q := f.transfer * (w - f.sat)
 		if q <= 0 {
 			continue
 		}
-		st.caught += q * m.Step
-		if k.s.glassBack > 0 {
-			st.onGlass += q * m.Step
+		v.next.caught += q * m.Step
+		if f.s.glassBack > 0 {
+			v.next.onGlass += q * m.Step
 		}
-		t := m.T(k.s.node)
-		k.s.dew.set(g.Net, q*latent(t), k.k*latent(t)*g.saturationSlope(t), t)
+		t := m.T(f.s.node)
+		f.s.dew.set(g.Net, q*latent(t), f.transfer*latent(t)*g.saturationSlope(t), t)
 	}
-	st.inAir, st.outAir = flow*outdoor*m.Step, flow*w*m.Step
-	v.next = st
+}
+
+// saturation is the humidity ratio of saturated air at a face [kg/kg].
+func (g *Greenhouse) saturation(t float64) float64 {
+	return air.SaturationHumidityRatio(math.Min(t, hottestC), g.pressure)
 }
 
 // hottestC is the temperature above which vapour is reckoned as at it [°C]: a shut house in the summer sun, or a pass of the solver on its
