@@ -24,7 +24,7 @@ func (a *app) check() *cobra.Command {
 	var o checkOptions
 	cmd := &cobra.Command{
 		Use:   "check PLAN",
-		Short: "Tell what is wrong with a plan, what it assumes, and the quantities of the house",
+		Short: "Tell what is wrong with a plan, what it assumes, and its quantities",
 		Long: `Read a plan and tell all that is wrong with it at once, each with file, line and
 column, what is allowed and a hint. A plan that can be computed is reckoned up:
 sizes, faces, heat lost by each part in steady cold, the store, and every value the

@@ -67,13 +67,14 @@ const rootLong = `Suncellar computes the winter of an unheated greenhouse: sunk 
 glazed to the sun, heavy with water. From a plan and a year of hourly weather it
 tells how cold each place becomes, when and why, and what a change is worth.
 
-It computes one winter at a time, with the assumptions it lists. Another winter can
-be colder. Nothing is fetched: all it needs is in the program and in your files.
+It computes one winter at a time, with the assumptions it lists. Another winter
+can be colder. Nothing is fetched: all it needs is in the program and in your
+files.
 
 Exit codes:
   0    done
   1    a file or the disk failed
-  2    wrong use, or something is wrong in the plan, a change or the weather file
+  2    wrong use, or something is wrong in a plan, a change or a weather file
   3    the computation failed: its books do not close, or a value ran away
   130  interrupted`
 
@@ -96,6 +97,7 @@ func (a *app) root() *cobra.Command {
 	root.SetIn(a.In)
 	root.SetOut(a.Out)
 	root.SetErr(a.Err)
+	root.SetHelpFunc(help)
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return flagError(cmd, err) })
 	f := root.PersistentFlags()
 	f.BoolVar(&a.json, "json", false, "write the answer as JSON, SI units whatever --units says")
@@ -161,6 +163,6 @@ func exactly(n int, what string) cobra.PositionalArgs {
 		if len(args) == n {
 			return nil
 		}
-		return usage("usage: "+cmd.UseLine(), "%s needs %s, got %s", strings.TrimPrefix(cmd.CommandPath(), "suncellar "), what, arguments(len(args)))
+		return usage("use: "+useLine(cmd), "%s needs %s, got %s", strings.TrimPrefix(cmd.CommandPath(), "suncellar "), what, arguments(len(args)))
 	}
 }

@@ -67,7 +67,7 @@ func (a *app) runCompare(ctx context.Context, path string, o compareOptions) err
 	if bad := req.Check(); len(bad) > 0 {
 		var all []error
 		for _, e := range bad {
-			all = append(all, e.Err)
+			all = append(all, asVary(e.Err))
 		}
 		return input(errors.Join(all...))
 	}
@@ -102,6 +102,25 @@ func (a *app) tellCompare(answer *worth.Answer, p *plan.Plan, out string) error 
 		return err
 	}
 	return a.tellFiles(out, files)
+}
+
+// asVary names the option that the faulty change was given by.
+func asVary(err error) error {
+	many, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		return err
+	}
+	var all []error
+	for _, e := range many.Unwrap() {
+		if f, ok := e.(plan.Finding); ok {
+			if change, found := strings.CutPrefix(f.File, "--set "); found {
+				f.File = "--vary " + change
+			}
+			e = f
+		}
+		all = append(all, e)
+	}
+	return errors.Join(all...)
 }
 
 // variants reads each --vary as changes that are made together.

@@ -36,7 +36,7 @@ nothing is fetched.`,
   suncellar demo larch`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
-				return usage("usage: "+cmd.UseLine(), "demo takes one folder, got %s", arguments(len(args)))
+				return usage("use: "+useLine(cmd), "demo takes one folder, got %s", arguments(len(args)))
 			}
 			return nil
 		},
@@ -67,7 +67,7 @@ func (a *app) runDemo(ctx context.Context, args []string) error {
 		return err
 	}
 	if !a.json {
-		fmt.Fprintf(a.Out, "An invented house at an invented place. Its plan and its weather are in %s.\n\n", dir)
+		fmt.Fprintf(a.Out, "An invented house at an invented place. Its plan and weather are in\n%s.\n\n", dir)
 	}
 	answer, err := a.runWinter(ctx, winter.Request{Plan: p})
 	if err != nil {

@@ -98,9 +98,9 @@ func TellError(w io.Writer, err error) {
 	switch {
 	case err == nil:
 	case errors.Is(err, context.Canceled):
-		fmt.Fprintln(w, "suncellar: interrupted; nothing was written")
+		fmt.Fprintln(w, "suncellar: interrupted")
 	default:
-		text := err.Error()
+		text := strings.ReplaceAll(err.Error(), "; hint: ", "\nhint: ")
 		if !placed(err) {
 			text = "suncellar: " + text
 		}

@@ -33,11 +33,11 @@ The plan is written to FILE (plan.yaml), which must not be there yet, and passes
 A climate is needed: --year takes monthly figures and the year's lowest from a weather
 file, place and time zone too; or give the twelve normals yourself.`,
 		Example: `  suncellar new
-  suncellar new mine.yaml --year 724666TYA.CSV --length 30ft --width 14ft --depth 4ft
-  suncellar new mine.yaml --year tmy_46.900_-110.700.csv --latitude "46.9 deg" --longitude "-110.7 deg" --elevation "1240 m" --time-zone UTC-7`,
+  suncellar new mine.yaml --year tmy.csv --length 30ft --width 14ft --depth 4ft
+  suncellar new mine.yaml --year tmy.csv --latitude "46.9 deg" --longitude "-110.7 deg" --elevation "1240 m" --time-zone UTC-7`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
-				return usage("usage: "+cmd.UseLine(), "new takes one file, got %s", arguments(len(args)))
+				return usage("use: "+useLine(cmd), "new takes one file, got %s", arguments(len(args)))
 			}
 			return nil
 		},

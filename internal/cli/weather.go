@@ -34,7 +34,7 @@ func (a *app) weatherShow() *cobra.Command {
 plain CSV of docs/weather.md, also gzipped. Months, the coldest days, the longest dull
 run, and what was missing, filled, derived or doubtful.`,
 		Example: `  suncellar weather show weather.csv
-  suncellar weather show 724666TYA.CSV.gz --units US`,
+  suncellar weather show tmy.csv.gz --units US`,
 		Args: exactly(1, "a weather file"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			s, err := a.readYear(args[0], nil)

@@ -135,7 +135,7 @@ func lowest(v []float64) float64 {
 // CarryPictures draws how the place, the air, the store and the outdoors go without sun.
 func (t Teller) CarryPictures(a *carry.Answer) ([]Picture, error) {
 	in := drawing.Carry{Title: "No sun from " + a.Begin.In(zoneOf(a.Plan)).Format("2 January"), StepH: 1, LimitC: a.LimitC, LimitName: "limit",
-		Conditions: fmt.Sprintf("Outside %s on the mean with a day-night swing of %s, %s %% of the sky under cloud, wind %s.", t.temp(a.Spec.MeanC), t.span(a.Spec.SwingK),
+		Conditions: fmt.Sprintf("Outside %s on the mean with a day-night swing of %s, %s %% of the sky under cloud, wind %s.", minus(t.temp(a.Spec.MeanC)), t.span(a.Spec.SwingK),
 			number(100*a.Spec.Cloud, 0), unit.Format(unit.Speed, a.Spec.WindMS, t.System, 1))}
 	if a.HasWater {
 		in.Lines = append(in.Lines, drawing.Series{Name: "water", Kind: drawing.Store, TempC: a.Lines.StoreC})

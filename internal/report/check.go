@@ -22,7 +22,7 @@ func (t Teller) Check(s *quantities.Sheet, findings []plan.Finding) string {
 	t.steadyLoss(p, s)
 	if s.WaterM3 > 0 {
 		p.head("Store")
-		p.say(fmt.Sprintf("%s of water, %s; %s for each m² of glazing.", t.water(s.WaterM3), unit.Format(unit.Mass, s.WaterKg, t.System, 0), t.water(s.LitresPerM2/1000)))
+		p.say(fmt.Sprintf("%s of water, %s; %s for each %s of glazing.", t.water(s.WaterM3), unit.Format(unit.Mass, s.WaterKg, t.System, 0), t.waterOver(s.LitresPerM2), unit.Main(unit.Area, t.System)))
 		p.say(fmt.Sprintf("It holds %s for each %s, and gives %s kWh more while it freezes, which is too late for the beds.",
 			t.perDegree(s.StoreJK), t.degree(), kWh(s.FreezingJ)))
 		for _, r := range h.Rows {
@@ -43,6 +43,14 @@ func (t Teller) doubts(findings []plan.Finding) string {
 	default:
 		return fmt.Sprintf("; there are %d warnings, see above", n)
 	}
+}
+
+// waterOver is water for each unit of glazing: litres for a m², gallons for a ft².
+func (t Teller) waterOver(litresPerM2 float64) string {
+	if t.System == unit.US {
+		return number(litresPerM2/1000/0.003785411784*0.3048*0.3048, 1) + " gal"
+	}
+	return number(litresPerM2, 0) + " L"
 }
 
 // perDegree is a heat capacity in kWh for each degree of the reader.
@@ -106,7 +114,7 @@ func (t Teller) steadyLoss(p *page, s *quantities.Sheet) {
 	}
 	tab.sum("all", "", "", number(unit.InMain(unit.Conductance, s.LossWK, t.System), 1))
 	p.table(tab)
-	p.say(fmt.Sprintf("Films of 0.13 and 0.04 m² K/W (ISO 6946) where the plan fixes none; wind %s at the station; no sun, no snow, no cover, clear sky not counted. To compare designs by; a winter is computed hour by hour instead.",
+	p.say(fmt.Sprintf("Surface films of ISO 6946 where the plan fixes none; wind %s at the station; no sun, no snow, no cover, clear sky not counted. To compare designs by; a winter is computed hour by hour instead.",
 		unit.Format(unit.Speed, quantities.WindMS, t.System, 0)))
 }
 

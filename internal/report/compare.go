@@ -17,19 +17,19 @@ func (t Teller) Compare(a *worth.Answer) string {
 	p.say(fmt.Sprintf("%s, %s: %s", a.First.Plan.Name, span(a.First), weatherWords(a.First)))
 	p.gap()
 	p.say(t.mostWorth(a))
-	p.say(fmt.Sprintf("Without any change the lowest of %s is %s, %s %s. The worst night is that night, %s to %s, noon to noon.", a.Place, t.temp(a.Base.LowestC),
+	p.say(fmt.Sprintf("Without any change the lowest of %s is %s, on %s, %s. The worst night is that night, %s to %s, noon to noon.", within(a.Place), t.temp(a.Base.LowestC),
 		when(local(a.First, a.Base.LowestAt)), t.snowWords(a.Base.SnowCase), local(a.First, a.Night[0]).Format("2 January"), local(a.First, a.Night[1]).Format("2 January")))
 	p.say("How sure: one winter and one set of inputs. A difference is surer than either lowest, and other winters have other worst nights.")
 	p.head("What each change does at " + a.Place)
 	d := t.degree()
-	tab := newTable([]string{"", "its own", "", "change of", "on the worst", "hours", "light", "water"},
-		[]string{"change", "lowest " + d, "at", "lowest " + d, "night " + d, "below " + t.temp(a.LimitC), "mol/m²d", t.waterUnit()})
-	tab.row("(as planned)", t.figure(a.Base.LowestC), shortDay(local(a.First, a.Base.LowestAt)), "", "", fmt.Sprint(a.Base.HoursBelow), number(a.Base.LightMol, 1), t.waterFigure(a.Base.WaterM3))
+	tab := newTable([]string{"", "own", "change", "change on", "hours", "light", "water"}, []string{"", "lowest", "of it", "worst night", "below", "mol/m²", t.waterUnit()},
+		[]string{"change", d, d, d, t.figure(a.LimitC) + " " + d, "a day", ""})
+	tab.row("as planned", t.figure(a.Base.LowestC), "", "", fmt.Sprint(a.Base.HoursBelow), number(a.Base.LightMol, 1), t.waterFigure(a.Base.WaterM3))
 	for i := range a.Rows {
 		t.compareRow(tab, a, &a.Rows[i])
 	}
 	p.table(tab)
-	p.say("Change of lowest: of the two lowests, whenever each comes. On the worst night: of the lowest in the first plan's worst night, both plans in that same night. Hours, light (mean of a day) and water: more or less than planned.")
+	p.say("Change of it: between the two lowests, whenever each comes. Change on worst night: between the lowest of both plans in the first plan's worst night. Hours, light and water: more or less than planned.")
 	notes := compareNotes(a)
 	if len(notes) > 0 {
 		p.head("To be known with it")
@@ -84,13 +84,12 @@ func (t Teller) compareRow(tab *table, a *worth.Answer, r *worth.Row) {
 		return
 	}
 	diff := func(k float64) string { return signed(unit.InMain(unit.TemperatureDifference, k, t.System), 1) }
-	cells := []string{r.Variant.Name(), "", "", "", "", "", signed(r.By.LightMol, 1), plus(t.waterFigure(r.By.WaterM3))}
+	cells := []string{r.Variant.Name(), "", "", "", "", signed(r.By.LightMol, 1), plus(t.waterFigure(r.By.WaterM3))}
 	if r.HasPlace {
-		cells[1], cells[2], cells[3] = t.figure(r.Figures.LowestC), shortDay(local(a.First, r.Figures.LowestAt)), diff(r.By.LowestK)
-		cells[5] = signed(float64(r.By.HoursBelow), 0)
+		cells[1], cells[2], cells[4] = t.figure(r.Figures.LowestC), diff(r.By.LowestK), signed(float64(r.By.HoursBelow), 0)
 	}
 	if r.HasNight {
-		cells[4] = diff(r.By.NightK)
+		cells[3] = diff(r.By.NightK)
 	}
 	tab.row(cells...)
 }
@@ -125,10 +124,10 @@ func compareNotes(a *worth.Answer) []string {
 // ComparePictures draws the worth of each change on the worst night; none where nothing could be compared.
 func (t Teller) ComparePictures(a *worth.Answer) ([]Picture, error) {
 	in := drawing.Compare{Title: "What each change is worth on the worst night", Sentence: fmt.Sprintf("%s: %s on %s as planned, in this one winter.",
-		upper(a.Place), t.temp(a.Base.LowestC), local(a.First, a.Base.LowestAt).Format("2 January"))}
+		upper(a.Place), minus(t.temp(a.Base.LowestC)), local(a.First, a.Base.LowestAt).Format("2 January"))}
 	for i := range a.Rows {
 		if r := &a.Rows[i]; r.Err == nil && r.HasNight {
-			in.Changes = append(in.Changes, drawing.Change{Name: r.Variant.Name(), K: r.By.NightK, Lo: r.By.NightK, Hi: r.By.NightK, Note: "lowest by " + t.difference(r.By.LowestK)})
+			in.Changes = append(in.Changes, drawing.Change{Name: r.Variant.Name(), K: r.By.NightK, Lo: r.By.NightK, Hi: r.By.NightK, Note: "change of the lowest " + minus(t.difference(r.By.LowestK))})
 		}
 	}
 	if len(in.Changes) == 0 {

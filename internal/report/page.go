@@ -35,7 +35,7 @@ func (p *page) item(text string) { p.hang("- ", text) }
 // hang writes a paragraph whose first line begins with lead and whose others stand under its end.
 func (p *page) hang(lead, text string) {
 	indent := strings.Repeat(" ", utf8.RuneCountInString(lead))
-	for i, l := range wrap(text, Width-len(indent)) {
+	for i, l := range Wrap(text, Width-len(indent)) {
 		if i == 0 {
 			p.line(lead + l)
 		} else {
@@ -44,8 +44,8 @@ func (p *page) hang(lead, text string) {
 	}
 }
 
-// wrap breaks a text at its spaces; a word longer than the width stands alone.
-func wrap(text string, width int) []string {
+// Wrap breaks a text at its spaces; a word longer than the width stands alone.
+func Wrap(text string, width int) []string {
 	var lines []string
 	line, used := "", 0
 	for _, word := range strings.Fields(text) {
@@ -124,7 +124,10 @@ func (t *table) widths() []int {
 func (p *page) cells(t *table, cells []string, widths []int) {
 	names := []string{""}
 	if len(cells) > 0 && cells[0] != "" {
-		names = wrap(cells[0], max(8, widths[0]))
+		names = Wrap(cells[0], max(8, widths[0]))
+		if len(names) > 1 {
+			names = Wrap(cells[0], max(6, widths[0]-2))
+		}
 	}
 	for k, name := range names {
 		var b strings.Builder

@@ -155,6 +155,15 @@ func drumsOf(r house.Row) []drawing.Drum {
 	return list
 }
 
+// middle is the middle of the room across [m].
+func middle(h *house.House) float64 {
+	x0, x1 := math.Inf(1), math.Inf(-1)
+	for _, p := range h.Section {
+		x0, x1 = math.Min(x0, p.X), math.Max(x1, p.X)
+	}
+	return (x0 + x1) / 2
+}
+
 // wholeSpans are the width of the floor and the height of the room.
 func wholeSpans(h *house.House) []drawing.Span {
 	x0, x1 := math.Inf(1), math.Inf(-1)
@@ -208,6 +217,9 @@ func (t Teller) sectionPlaces(a *winter.Answer) []drawing.Place {
 	for i := range a.Places {
 		p, tr := &a.Places[i], &a.Result.Traces[i]
 		at := drawing.Place{At: drawing.Point{X: tr.X, Z: tr.Z}, Label: p.Name, LowestC: p.LowestC}
+		if math.IsNaN(tr.X) || math.IsInf(tr.X, 0) { // a house that does not stand in the ground has no walls at grade to measure from
+			at.At.X = middle(a.House)
+		}
 		switch p.Kind {
 		case greenhouse.LeafPlace:
 		case greenhouse.AirPlace:

@@ -100,14 +100,20 @@ func (t Teller) water(m3 float64) string {
 // kWh is an amount of heat without its unit, from J; both systems count heat in kWh.
 func kWh(j float64) string { return number(j/3.6e6, 0) }
 
-// number is fixed with so many decimals, never "-0".
+// number is fixed with so many decimals, never "-0"; a value that is not known is "?".
 func number(v float64, decimals int) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "?"
+	}
 	s := fmt.Sprintf("%.*f", decimals, v)
 	if strings.HasPrefix(s, "-") && strings.Trim(s, "-0.") == "" {
 		return s[1:]
 	}
 	return s
 }
+
+// minus gives figures in pictures the true minus, as all of them have there.
+func minus(s string) string { return strings.ReplaceAll(s, "-", "−") }
 
 func signed(v float64, decimals int) string {
 	s := number(v, decimals)

@@ -21,6 +21,9 @@ func (t Teller) Winter(a *winter.Answer) string {
 		p.say(t.figureSentence(a))
 		p.gap()
 		p.say(t.why(a))
+		if advice := advice(a); advice != "" {
+			p.say(advice)
+		}
 	}
 	t.places(p, a)
 	p.head("Before you rely on it")
@@ -66,10 +69,7 @@ func weatherWords(a *winter.Answer) string {
 // places is the table of leaves and air.
 func (t Teller) places(p *page, a *winter.Answer) {
 	p.head("Places")
-	heads := [][]string{{"", "above", "lowest", "", "below 0 °C", ""}, {"", "floor", t.degree(), "at", "hours", t.degree() + " h"}}
-	if t.degree() == "°F" {
-		heads[0][4] = "below 32 °F"
-	}
+	heads := [][]string{{"", "above", "lowest", "", "below freezing", ""}, {"", "floor", t.degree(), "at", "hours", t.degree() + " h"}}
 	other := a.LimitC != 0
 	if other {
 		heads[0] = append(heads[0], "below "+t.temp(a.LimitC), "")
@@ -96,7 +96,7 @@ func (t Teller) places(p *page, a *winter.Answer) {
 
 // soil is the table of the beds' soil.
 func (t Teller) soil(p *page, a *winter.Answer) {
-	tab := newTable([]string{"", "lowest", "", "mean", "below 0 °C"}, []string{"", t.degree(), "at", t.degree(), "hours"})
+	tab := newTable([]string{"", "lowest", "", "mean", "freezing"}, []string{"", t.degree(), "at", t.degree(), "hours"})
 	for i := range a.Places {
 		pl := &a.Places[i]
 		if pl.Kind == greenhouse.SoilPlace {
@@ -125,7 +125,7 @@ func (t Teller) store(p *page, a *winter.Answer) {
 	p.table(tab)
 	r := a.Result
 	least, ice := reserve(r)
-	s := fmt.Sprintf("%s of water. Its heat above 0 °C is least on %s: %s kWh.", t.water(a.House.Water()), when(local(a, r.Time(least))), kWh(r.ReserveJ[least]))
+	s := fmt.Sprintf("%s of water. Its heat above freezing is least on %s: %s kWh.", t.water(a.House.Water()), when(local(a, r.Time(least))), kWh(r.ReserveJ[least]))
 	if ice > 0.0005 {
 		s += fmt.Sprintf(" At the worst %s %% of it is ice, and a drum that freezes can split.", number(100*ice, 1))
 	}
@@ -183,16 +183,15 @@ func (t Teller) months(p *page, a *winter.Answer) {
 func (t Teller) monthTable(p *page, a *winter.Answer, list []month, soil *greenhouse.Trace) {
 	_, _, water := waterRange(a.Result, 0)
 	d := t.degree()
-	heads := [2][]string{{"", "outdoor"}, {"", "lowest " + d}}
+	heads := [2][]string{{"lowest " + d, "outdoors"}, {"", ""}}
 	if a.Watched >= 0 {
-		heads[0] = append(heads[0], "watched", "place")
-		heads[1] = append(heads[1], "lowest "+d, "h < "+strings.TrimSuffix(t.figure(0), ".0")+" "+d)
+		heads[0], heads[1] = append(heads[0], "watched", "hours"), append(heads[1], "", "< "+strings.TrimSuffix(t.figure(0), ".0")+" "+d)
 	}
 	if soil != nil {
-		heads[0], heads[1] = append(heads[0], "bed soil"), append(heads[1], "lowest "+d)
+		heads[0], heads[1] = append(heads[0], "bed soil"), append(heads[1], "")
 	}
 	if water {
-		heads[0], heads[1] = append(heads[0], "water"), append(heads[1], "mean "+d)
+		heads[0], heads[1] = append(heads[0], "water"), append(heads[1], "mean")
 	}
 	beds := len(a.House.Beds) > 0
 	if beds {

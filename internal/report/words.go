@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -127,6 +128,12 @@ func cautionsWith(a *winter.Answer, others []string) []string {
 // doubtfulHours is how many hours a doubt about the weather has to concern to be told with the cautions.
 const doubtfulHours = 720
 
+// byLoss puts causes in the order of the heat they took.
+func byLoss(causes []cause) []cause {
+	slices.SortStableFunc(causes, func(x, y cause) int { return cmp.Compare(y.out, x.out) })
+	return causes
+}
+
 // losses tells which causes took heat and gave it in a day.
 func (t Teller) losses(r *greenhouse.Result, from, to int) string {
 	own, _ := sides(causes(r, from, to))
@@ -134,15 +141,7 @@ func (t Teller) losses(r *greenhouse.Result, from, to int) string {
 	if lost <= 0 {
 		return ""
 	}
-	slices.SortStableFunc(own, func(x, y cause) int {
-		switch {
-		case x.out > y.out:
-			return -1
-		case x.out < y.out:
-			return 1
-		}
-		return 0
-	})
+	own = byLoss(own)
 	var took []string
 	for _, c := range own[:min(3, len(own))] {
 		if share := c.out / lost; share >= 0.05 {
@@ -152,12 +151,58 @@ func (t Teller) losses(r *greenhouse.Result, from, to int) string {
 	return fmt.Sprintf("Of the %s kWh that left the house in the day before, %s.", kWh(lost), list(took))
 }
 
-// subject is a place's name at the begin of a sentence; a name that holds a comma is set between two.
-func subject(name string) string {
+// within is a place's name inside a sentence; one that holds a comma is set between two.
+func within(name string) string {
 	if strings.Contains(name, ",") {
 		name += ","
 	}
-	return upper(name)
+	return name
+}
+
+// subject is the same at the begin of a sentence.
+func subject(name string) string { return upper(within(name)) }
+
+// advice is what to try first: what acts on the causes that took most heat in the day before the lowest hour.
+func advice(a *winter.Answer) string {
+	_, at := a.Result.Traces[a.Watched].Lowest()
+	if at < 24 {
+		return ""
+	}
+	own, _ := sides(causes(a.Result, at-23, at+1))
+	_, lost := sum(own)
+	var try []string
+	for _, c := range byLoss(own) {
+		if c.out >= 0.1*lost {
+			if words := remedy(a, c.name); words != "" {
+				try = append(try, words)
+			}
+		}
+	}
+	if len(a.House.Rows) == 0 {
+		try = append(try, "a store of water")
+	}
+	if len(try) == 0 {
+		return ""
+	}
+	return "What to try first: " + list(try) + ". 'suncellar compare' tells what each is worth."
+}
+
+// remedy is a change that acts on a cause.
+func remedy(a *winter.Answer, name string) string {
+	switch name {
+	case causeGlazing:
+		if a.Plan.Cover == nil {
+			return "a cover on the glazing at night (cover)"
+		}
+		return "a better or tighter cover (cover.r_value, cover.fit)"
+	case causeLeakage:
+		return "tighter joints (leakage)"
+	case causeWalls:
+		return "more insulation in walls and roof (builds)"
+	case causeEarth:
+		return "insulation boards in the ground (ground.boards)"
+	}
+	return ""
 }
 
 // list joins words as a sentence does.

@@ -44,6 +44,7 @@ var planText string
 // Write writes the plan. name stands for the file in errors. Errors: the findings of the plan that would come of it; a house too small
 // for a bed, a path and a row of drums.
 func Write(name string, a Answers) ([]byte, error) {
+	a.Name = strings.Join(strings.Fields(a.Name), " ")
 	s, err := a.shape(name)
 	if err != nil {
 		return nil, err
@@ -69,9 +70,9 @@ func Write(name string, a Answers) ([]byte, error) {
 
 // shape is what is worked out of the answers [m], written with two decimals.
 type shape struct {
-	Slope, DrumsAt, BedTo, SecondFrom, SecondTo, SinkFrom, SinkTo, HighVent float64
-	Second                                                                  bool
-	DrumCount                                                               int
+	Slope, DrumsAt, BedTo, SecondFrom, SecondTo, SinkFrom, SinkTo, LowVent, HighVent float64
+	Second                                                                           bool
+	Tiers, DrumCount                                                                 int
 }
 
 // Of the house that is written [m].
@@ -82,6 +83,7 @@ const (
 	drumRoom    = 0.65 // what a drum takes, with some air about it
 	path        = 0.6  // before the drums
 	bedMost     = 1.2  // reached from one side
+	drumHeight  = 0.9
 )
 
 // shape lays beds, path and drums into the width. It reads the quantities by way of a plan, so that they are read as they will be.
@@ -102,10 +104,14 @@ func (a Answers) shape(name string) (*shape, error) {
 	s.Second = s.SecondTo-s.SecondFrom >= 0.4
 	tan := math.Tan(s.Slope * math.Pi / 180)
 	ridge := frontHeight + tan*(backHeight-frontHeight+width*math.Tan(roofSlope))/(tan+math.Tan(roofSlope))
-	s.HighVent = depth + ridge - 0.5
+	s.LowVent, s.HighVent = depth+0.3, depth+ridge-0.5
+	s.Tiers = 2
+	if depth+backHeight+drumRoom/2*math.Tan(roofSlope) < 2*drumHeight {
+		s.Tiers = 1
+	}
 	s.DrumCount = a.Drums
 	if a.Drums < 0 {
-		s.DrumCount = 2 * int(length/0.6)
+		s.DrumCount = s.Tiers * int(length/0.6)
 	}
 	return s, nil
 }
