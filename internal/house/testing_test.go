@@ -56,7 +56,13 @@ func resolved(t testing.TB, text string, changes ...string) *House {
 	return h
 }
 
-func near(t testing.TB, what string, got, want float64) {
+// reporter is a test or a draw of one.
+type reporter interface {
+	Helper()
+	Errorf(format string, args ...any)
+}
+
+func near(t reporter, what string, got, want float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= 1e-9*math.Max(1, math.Abs(want))) {
 		t.Errorf("%s: %.9g, want %.9g", what, got, want)

@@ -1,0 +1,81 @@
+package house
+
+import (
+	"strings"
+	"testing"
+
+	"suncellar/internal/plan"
+)
+
+// furnished is the pit with a part of each kind.
+const furnished = pit + `
+beds: [{name: bed, from: 0.2 m, to: 1.4 m}]
+cold_sink: {from: 1.5 m, to: 2 m, depth: 0.4 m}
+store: {rows: [{name: row, drums: 6, tiers: 1, at: 3.4 m}]}
+windows: [{name: pane, in: back wall, width: 0.5 m, height: 0.4 m, glazing: twin_wall_10mm}]
+`
+
+// Everything that cannot be built is told with the value and what is allowed.
+func TestWhatCannotBeBuilt(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		changes []string
+		alter   func(p *plan.Plan) // of what no checked plan would have
+		path    string
+		want    string
+	}{
+		{name: "roofs that do not meet", alter: func(p *plan.Plan) { *p.Shape.GlazingSlope = 14 * degrees }, path: "shape.glazing_slope",
+			want: "glazing and back roof do not meet over the house: they would meet 4.00 m behind the front wall at 1.30 m above grade, must be between 0 and 4.00 m and above the back wall"},
+		{name: "lean-to that falls to the back", changes: []string{"shape.kind=lean-to", "shape.glazing_slope=none", "shape.back_roof=none", "shape.back_roof_slope=none"},
+			alter: func(p *plan.Plan) { p.Shape.FrontHeight = 1.5 }, path: "shape.back_height", want: "back wall is 1.30 m above grade, must be higher than the front wall's 1.50 m"},
+		{name: "a window larger than its wall", changes: []string{"windows[0].width=9 m", "windows[0].height=2 m"}, path: "windows[0]",
+			want: "pane has 18.00 m², but back wall has only 7.80 m² left above grade"},
+		{name: "a window in the floor", changes: []string{"windows[0].in=floor"}, path: "windows[0]", want: "floor has no part above grade to hold pane"},
+		{name: "leaves through the glazing", changes: []string{"beds[0].leaf_height=2.9 m"}, path: "beds[0]", want: "the leaves of bed, 3.10 m above the floor, are not inside the house"},
+		{name: "a bed over the sink", alter: func(p *plan.Plan) { p.Beds[0].To = 1.7 }, path: "beds[0]", want: "bed, 0.20 to 1.70 m from the front wall, does not lie on the level floor"},
+		{name: "a sink beyond the wall", alter: func(p *plan.Plan) { p.ColdSink.To = 5 }, path: "cold_sink", want: "cold sink from 1.50 m to 5.00 m does not lie in a level floor"},
+		{name: "drums through the roof", changes: []string{"store.rows[0].tiers=4"}, path: "store.rows[0]", want: "above the floor, is not inside the house at 3.40 m from the front wall"},
+		{name: "a row longer than the house", changes: []string{"store.rows[0].drums=30"}, path: "store.rows[0].drums", want: "30 drums in 1 tiers take 17.40 m, the house is 6.00 m long"},
+		{name: "more bays than drums", alter: func(p *plan.Plan) { p.Store.Rows[0].Bays = 7 }, path: "store.rows[0].bays", want: "7 bays for 6 drums, must be at most as many"},
+		{name: "a drum nobody makes", alter: func(p *plan.Plan) { p.Store.Rows[0].Size = "thimble" }, path: "store.rows[0].size",
+			want: `drum size "thimble" is not known, must be one of drum 55 gal, steel drum 55 gal, tote 275 gal, tote 330 gal`},
+		{name: "more water than room", alter: func(p *plan.Plan) {
+			width, height := 1.9, 2.0
+			p.Store.Rows[0].Diameter, p.Store.Rows[0].Height, p.Store.Rows[0].At = &width, &height, 2
+			p.Store.Rows[0].Drums, p.Store.Rows[0].Tiers = 3, 1
+			p.Store.Rows = append(p.Store.Rows, p.Store.Rows[0], p.Store.Rows[0], p.Store.Rows[0])
+		}, path: "store", want: "drums and beds fill the house: "},
+		{name: "no build for the ends", alter: func(p *plan.Plan) { p.Ends.Build = "" }, path: "ends.build", want: "left end has no build"},
+		{name: "a build that is not there", alter: func(p *plan.Plan) { p.Shape.BackRoof = "straw" }, path: "shape.back_roof", want: `no build is called "straw"`},
+		{name: "a roof of earth", alter: func(p *plan.Plan) { p.Shape.BackRoof = plan.BareEarth }, path: "shape.back_roof", want: "back roof is bare earth but has no soil behind it"},
+		{name: "a glazing that is not there", alter: func(p *plan.Plan) { p.Shape.Glazing = "ice" }, path: "shape.glazing", want: "ice"},
+		{name: "a material that is not there", alter: func(p *plan.Plan) { p.Builds["wall"].Layers[0].Material = "ice" }, path: "builds.wall.layers[0].material", want: "ice"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := read(t, at(furnished, "45"), c.changes...)
+			if c.alter != nil {
+				c.alter(p)
+			}
+			_, bad := Resolve(p)
+			for _, f := range bad {
+				if strings.Contains(f.Message, c.want) && f.Path == c.path {
+					return
+				}
+			}
+			t.Errorf("want %s: %s\ngot %v", c.path, c.want, bad)
+		})
+	}
+}
+
+// All that is wrong is told at once, each at its own place.
+func TestAllThatIsWrongIsTold(t *testing.T) {
+	_, bad := Resolve(read(t, at(furnished, "45"), "windows[0].in=floor", "beds[0].leaf_height=2.9 m", "store.rows[0].drums=30"))
+	if len(bad) != 3 {
+		t.Fatalf("%d findings, want 3: %v", len(bad), bad)
+	}
+	for _, f := range bad {
+		if f.Severity != plan.Error || f.Hint == "" {
+			t.Errorf("%v: severity %v, hint %q", f, f.Severity, f.Hint)
+		}
+	}
+}
