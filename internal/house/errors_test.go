@@ -67,6 +67,15 @@ func TestWhatCannotBeBuilt(t *testing.T) {
 	}
 }
 
+// A bed needs ground under it: its soil is part of the slice.
+func TestABedLiesOnSoil(t *testing.T) {
+	text := strings.Replace(at(gable, "45"), "build: bare earth}", "build: thin, behind: air}", 1) + "beds: [{name: bed, from: 0.3 m, to: 1.2 m}]\n"
+	_, bad := Resolve(read(t, text))
+	if len(bad) != 1 || bad[0].Path != "beds[0]" || bad[0].Message != "bed lies on a floor with no soil under it" {
+		t.Errorf("%v", bad)
+	}
+}
+
 // All that is wrong is told at once, each at its own place.
 func TestAllThatIsWrongIsTold(t *testing.T) {
 	_, bad := Resolve(read(t, at(furnished, "45"), "windows[0].in=floor", "beds[0].leaf_height=2.9 m", "store.rows[0].drums=30"))

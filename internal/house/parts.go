@@ -211,8 +211,11 @@ func (r *resolver) beds() {
 		if !inside(h.Section, Point{(bed.X0 + bed.X1) / 2, bed.LeafZ}) {
 			r.fail(pathIndex("beds", i), "lower the bed or the leaves, or move it back", "the leaves of %s, %.2f m above the floor, are not inside the house", b.Name, bed.LeafZ-h.FloorZ)
 		}
-		if _, ok := h.floorUnder(bed.X0, bed.X1); !ok {
+		floor, ok := h.floorUnder(bed.X0, bed.X1)
+		if !ok {
 			r.fail(pathIndex("beds", i), "a bed lies on the level floor, clear of the cold sink", "%s, %.2f to %.2f m from the front wall, does not lie on the level floor", b.Name, b.From, b.To)
+		} else if h.Faces[floor].Behind != Soil {
+			r.fail(pathIndex("beds", i), "a bed's soil is reckoned with the ground: let the floor lie on soil", "%s lies on a floor with no soil under it", b.Name)
 		}
 		h.Beds = append(h.Beds, bed)
 	}
