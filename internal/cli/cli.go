@@ -32,16 +32,16 @@ type Surroundings struct {
 	Out, Err    io.Writer
 	InTerminal  bool // somebody can be asked
 	ErrTerminal bool // a progress bar can be shown
-	ErrColumns  int  // width of that terminal; 0 where it is not known
+	ErrColumns  int  // width of that terminal
 }
 
 // Process returns the surroundings of the process itself.
 func Process() Surroundings {
 	s := Surroundings{In: os.Stdin, Out: os.Stdout, Err: os.Stderr}
 	s.InTerminal = term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stdout.Fd()))
-	s.ErrTerminal = term.IsTerminal(int(os.Stderr.Fd())) && os.Getenv("TERM") != "dumb"
-	if s.ErrTerminal {
+	if term.IsTerminal(int(os.Stderr.Fd())) && os.Getenv("TERM") != "dumb" {
 		s.ErrColumns, _, _ = term.GetSize(int(os.Stderr.Fd()))
+		s.ErrTerminal = s.ErrColumns > 0 // a terminal that does not know its width shows no bar
 	}
 	return s
 }

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -13,8 +14,10 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"suncellar/internal/greenhouse"
 	"suncellar/internal/plan"
 	"suncellar/internal/weather"
+	"suncellar/internal/winter"
 )
 
 var update = flag.Bool("update", false, "write docs/commands.md anew")
@@ -77,6 +80,23 @@ func TestExitCodes(t *testing.T) {
 	} {
 		if got := ExitCode(c.err); got != c.want {
 			t.Errorf("%s: exit code %d, want %d", c.name, got, c.want)
+		}
+	}
+}
+
+// An answer whose books do not close is not told.
+func TestOpenBooksAreRefused(t *testing.T) {
+	for _, c := range []struct {
+		rel  float64
+		want int
+	}{{0, 0}, {9e-7, 0}, {1.1e-6, 3}, {math.NaN(), 3}, {math.Inf(1), 3}} {
+		a := &winter.Answer{Result: &greenhouse.Result{Heat: greenhouse.Account{ImbalanceRel: c.rel, WorstPart: "ground", WorstJ: 7}}}
+		err := checkBooks(a)
+		if ExitCode(err) != c.want {
+			t.Errorf("imbalance %g: %v, want exit code %d", c.rel, err, c.want)
+		}
+		if err != nil && !strings.Contains(err.Error(), "ground") {
+			t.Errorf("imbalance %g: %q does not name the part", c.rel, err)
 		}
 	}
 }

@@ -55,10 +55,10 @@ func (p *progress) at(done, total int) {
 	now := time.Now()
 	if p.a.ErrTerminal && p.a.logFormat == "text" {
 		if p.bar == nil && now.Sub(p.begin) >= barAfter {
-			p.open(total)
+			p.open()
 		}
 		if p.bar != nil {
-			p.bar.SetCurrent(int64(min(done, total)) * p.scale(total) / int64(total))
+			p.bar.SetCurrent(int64(min(done, total)) * barSteps / int64(total))
 		}
 		return
 	}
@@ -68,16 +68,14 @@ func (p *progress) at(done, total int) {
 	}
 }
 
-const barSteps = 1000
+// barSteps is into how many parts a run is parted for its bar, and barColumns how wide that is at most.
+const (
+	barSteps   = 1000
+	barColumns = 80
+)
 
-func (p *progress) scale(int) int64 { return barSteps }
-
-func (p *progress) open(int) {
-	width := p.a.ErrColumns
-	if width < 20 {
-		width = 80
-	}
-	p.box = mpb.New(mpb.WithOutput(p.a.Err), mpb.WithWidth(min(width, 80)), mpb.WithAutoRefresh())
+func (p *progress) open() {
+	p.box = mpb.New(mpb.WithOutput(p.a.Err), mpb.WithWidth(min(p.a.ErrColumns, barColumns)), mpb.WithAutoRefresh())
 	p.bar = p.box.New(barSteps, mpb.BarStyle().Lbound("[").Filler("=").Tip("=").Padding(" ").Rbound("]"),
 		mpb.BarRemoveOnComplete(),
 		mpb.PrependDecorators(decor.Name(p.what+" ")),

@@ -58,7 +58,7 @@ func (t Teller) degreeHours(kh float64) string {
 // height is a length of the house: metres to the centimetre, or feet and inches [m].
 func (t Teller) height(m float64) string {
 	if t.System == unit.US {
-		return t.pictures().Length(m)
+		return strings.ReplaceAll(t.pictures().Length(m), "−", "-")
 	}
 	return number(m, 2) + " m"
 }

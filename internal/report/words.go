@@ -39,7 +39,7 @@ func (t Teller) firstSentence(a *winter.Answer) string {
 	p := &a.Places[a.Watched]
 	switch {
 	case p.HoursBelowLimit > 0 && a.LimitC == 0:
-		return fmt.Sprintf("Frost reaches %s, %s.", p.Name, oneWinter)
+		return fmt.Sprintf("Frost reaches %s, %s.", strings.TrimSuffix(within(p.Name), ","), oneWinter)
 	case p.HoursBelowLimit > 0:
 		return fmt.Sprintf("%s falls below its limit of %s, %s.", subject(p.Name), t.temp(a.LimitC), oneWinter)
 	case p.LowestC < a.LimitC+closeK:
@@ -153,6 +153,9 @@ func (t Teller) losses(r *greenhouse.Result, from, to int) string {
 
 // within is a place's name inside a sentence; one that holds a comma is set between two.
 func within(name string) string {
+	if name == "air" {
+		return "the air"
+	}
 	if strings.Contains(name, ",") {
 		name += ","
 	}
