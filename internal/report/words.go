@@ -118,7 +118,7 @@ func cautions(a *winter.Answer) []string { return cautionsWith(a, a.Cautions) }
 func cautionsWith(a *winter.Answer, others []string) []string {
 	list := []string{}
 	for _, n := range a.Year.Notes {
-		if n.Kind == weather.Flagged && n.Hours >= doubtfulHours {
+		if n.Kind == weather.Flagged && n.Hours >= doubtfulHours && n.What != "rain" { // rain warms and cools nothing here
 			list = append(list, fmt.Sprintf("The weather is doubtful in its %s: %s.", n.What, n.Text))
 		}
 	}
