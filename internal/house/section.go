@@ -208,7 +208,7 @@ func (r *resolver) behind(b plan.Behind, z, nz float64) (Behind, float64) {
 	return Air, 0
 }
 
-// footprint is where the outer faces of front and back wall stand at grade.
+// footprint is where the outer faces of front and back wall stand at grade; of a house on stilts, where it ends.
 func (r *resolver) footprint() (front, back float64) {
 	front, back = math.Inf(1), math.Inf(-1)
 	for i := range r.h.Faces {
@@ -222,6 +222,11 @@ func (r *resolver) footprint() (front, back float64) {
 		}
 		front = min(front, min(f.A.X, f.B.X)-offset(f, t))
 		back = max(back, max(f.A.X, f.B.X)+offset(f, t))
+	}
+	if front > back {
+		for _, p := range r.h.Section {
+			front, back = min(front, p.X), max(back, p.X)
+		}
 	}
 	return front, back
 }

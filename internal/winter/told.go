@@ -1,5 +1,10 @@
 package winter
 
+import (
+	"fmt"
+	"math"
+)
+
 // Simplification is one thing that the physics treats more simply than it should, or leaves out.
 type Simplification struct {
 	Item string // what
@@ -38,6 +43,10 @@ func cautions(a *Answer) []string {
 	list := []string{
 		"This is one winter, with these assumptions. Another winter can be colder and duller; the house as built leaks and insulates otherwise than as drawn.",
 		"First checks only, never a permit: local codes and licensed people decide on digging, walls, roofs and snow.",
+	}
+	if a.AwayKm > 30 || a.HigherM > 100 || a.HigherM < -100 {
+		list = append(list, fmt.Sprintf("The weather is that of a place %.0f km away; the site lies %.0f m %s. A hollow, a north slope or height can be colder by several degrees.",
+			a.AwayKm, math.Abs(a.HigherM), map[bool]string{true: "higher", false: "lower"}[a.HigherM >= 0]))
 	}
 	if a.House.FloorZ < -1.2 {
 		list = append(list, "The pit is deeper than 1.2 m: walls of earth can fall without warning. Slope or shore them and keep spoil back from the edge before anybody goes in.")

@@ -39,7 +39,9 @@ type Prepared struct {
 	Made   bool // the weather was made from normals
 	// SnowKnown tells that snowfall comes from the plan or the file; else both cases are run.
 	SnowKnown bool
-	Control   thermal.Control
+	// AwayKm and HigherM are how far the site lies from the weather's place, and how much higher; 0 where that is not known.
+	AwayKm, HigherM float64
+	Control         thermal.Control
 }
 
 // Prepare makes what runs share.
@@ -94,6 +96,9 @@ func (p *Prepared) weather(req Request) error {
 		}
 		year, p.Made = &made, true
 	}
+	if err := p.near(year.Place); err != nil {
+		return err
+	}
 	s, err := weather.Complete(*year, site)
 	if err != nil {
 		return err
@@ -103,6 +108,35 @@ func (p *Prepared) weather(req Request) error {
 	}
 	p.Year = s
 	return nil
+}
+
+// farthestDeg is how far the weather's place may lie from the site, in latitude and in longitude [°]. Beyond it the file's sun stands
+// elsewhere in the sky than the site's by a third of an hour or more.
+const farthestDeg = 5.0
+
+// near refuses weather of a place too far away, and notes what a nearer one differs by.
+func (p *Prepared) near(of weather.Place) error {
+	site := PlaceOf(p.Plan)
+	if of.ElevationKnown {
+		p.HigherM = site.ElevationM - of.ElevationM
+	}
+	if !of.PositionKnown {
+		return nil
+	}
+	north := math.Abs(site.LatitudeDeg - of.LatitudeDeg)
+	east := math.Abs(math.Remainder(site.LongitudeDeg-of.LongitudeDeg, 360))
+	p.AwayKm = 111 * math.Hypot(north, east*math.Cos(p.Plan.Site.Latitude))
+	if north <= farthestDeg && east <= farthestDeg {
+		return nil
+	}
+	path := "site.latitude"
+	if east > north {
+		path = "site.longitude"
+	}
+	return plan.AsError([]plan.Finding{p.Plan.Place(plan.Finding{Path: path,
+		Message: fmt.Sprintf("the weather is of %.2f°, %.2f°, the site at %.2f°, %.2f°: %.0f km apart, must be within %g° of latitude and of longitude",
+			of.LatitudeDeg, of.LongitudeDeg, site.LatitudeDeg, site.LongitudeDeg, p.AwayKm, farthestDeg),
+		Hint: "take the weather of a place near the site, or put the site right"})})
 }
 
 // Make makes a typical year from the plan's normals.
