@@ -24,7 +24,7 @@ func anyShape(t *rapid.T) (text string, earth bool) {
 	switch rapid.SampledFrom([]string{"pit", "lean-to", "stilts", "on ground"}).Draw(t, "shape") {
 	case "pit":
 		return fmt.Sprintf("shape: {kind: pit, length: %g m, width: %g m, depth: %g m, front_height: 0.3 m, back_height: 1.3 m, glazing_slope: %g deg, back_roof_slope: 25 deg,\n"+
-			"  glazing: twin_wall_10mm, front_wall: wall, back_wall: wall, back_roof: wall, floor: %s}\n", length, width, f("depth", 0.2, 1.8), f("slope", 40, 60), floor), true
+			"  glazing: twin_wall_10mm, front_wall: wall, back_wall: wall, back_roof: upper, floor: %s}\n", length, width, f("depth", 0.2, 1.8), f("slope", 40, 60), floor), true
 	case "lean-to":
 		return fmt.Sprintf("shape: {kind: lean-to, length: %g m, width: %g m, depth: %g m, front_height: 0.3 m, back_height: %g m,\n"+
 			"  glazing: twin_wall_10mm, front_wall: wall, back_wall: wall, floor: %s}\n", length, width, rapid.SampledFrom([]float64{0, 0.03, 0.4, 1.1}).Draw(t, "depth"), f("back", 1.5, 2.8), floor), true
@@ -38,7 +38,7 @@ func anyShape(t *rapid.T) (text string, earth bool) {
 func box(length, width, z float64, floor, behind string) string {
 	return fmt.Sprintf("section:\n  length: %g m\n  start: [0 m, %g m]\n  edges:\n"+
 		"    - {name: floor, to: [%[3]g m, %[2]g m], build: %[4]s%[5]s}\n    - {name: back wall, to: [%[3]g m, %[6]g m], build: wall}\n"+
-		"    - {name: roof, to: [0 m, %[6]g m], build: wall}\n    - {name: front wall, to: [0 m, %[2]g m], build: wall}\n"+
+		"    - {name: roof, to: [0 m, %[6]g m], build: upper}\n    - {name: front wall, to: [0 m, %[2]g m], build: wall}\n"+
 		"windows: [{name: window, in: front wall, width: %[7]g m, height: 1.2 m, glazing: twin_wall_10mm}]\n",
 		length, z, width, floor, behind, z+2.4, 0.8*length)
 }
@@ -51,9 +51,10 @@ func anyPlan(t *rapid.T) string {
 	fmt.Fprintf(&b, "site: {latitude: %g deg, longitude: -105 deg, elevation: 1000 m, time_zone: UTC-7, soil: {texture: %s, moisture: %g %%}%s}\n",
 		rapid.Float64Range(35, 55).Draw(t, "latitude"), rapid.SampledFrom([]string{"sand", "loam", "clay"}).Draw(t, "texture"),
 		rapid.Float64Range(15, 90).Draw(t, "moisture"), rapid.SampledFrom([]string{"", ", water_table: 3 m"}).Draw(t, "water table"))
-	b.WriteString("builds:\n  wall: {layers: [{material: plywood, thickness: 12 mm}, {material: mineral_wool, thickness: 80 mm}, {material: plywood, thickness: 12 mm}]}\n")
+	b.WriteString("builds:\n  wall: {layers: [{material: plywood, thickness: 12 mm}, {material: mineral_wool, thickness: 80 mm}, {material: plywood, thickness: 12 mm}]}\n" +
+		"  upper: {layers: [{material: plywood, thickness: 12 mm}, {material: mineral_wool, thickness: 81 mm}, {material: plywood, thickness: 12 mm}]}\n")
 	b.WriteString(shape)
-	b.WriteString("ends: {build: wall}\nground: {finest_cell: 25 cm, reach: 3 m")
+	b.WriteString("ends: {build: upper}\nground: {finest_cell: 25 cm, reach: 3 m")
 	if earth && rapid.Bool().Draw(t, "boards") {
 		b.WriteString(", boards: [{at: front, lay: lying, thickness: 50 mm, reach: 0.8 m}, {at: back, thickness: 50 mm, reach: 0.6 m}]")
 	}
