@@ -103,10 +103,13 @@ type Climate struct {
 type Snow struct {
 	Fall    *[12]float64 `key:"fall" kind:"length" range:"0..5" doc:"fresh snow of each month, January first"`
 	Days    *[12]float64 `key:"days" kind:"number" range:"0..31" doc:"days with snowfall of each month"`
-	List    []Snowfall   `key:"list" doc:"dated snowfalls, instead of monthly ones"`
+	List    []Snowfall   `key:"list" doc:"dated snowfalls, instead of monthly ones; the empty list [] says that no snow falls"`
 	Seed    int          `key:"seed" kind:"count" range:"0.." default:"1" source:"choice of the program" doc:"which of the possible winters is drawn"`
 	Brushed string       `key:"brushed" enum:"never|morning after" default:"never" source:"cold side: nobody brushes" doc:"when snow is brushed off the glazing"`
 }
+
+// Never tells that the plan says no snow falls: its list is written and empty. A plan without snow does not know.
+func (s *Snow) Never() bool { return s != nil && s.List != nil && len(s.List) == 0 }
 
 // Snowfall is one dated fall of fresh snow.
 type Snowfall struct {
@@ -303,7 +306,7 @@ type Store struct {
 type Row struct {
 	Name     string   `key:"name" must:"yes" doc:"name"`
 	Drums    int      `key:"drums" kind:"count" range:"0..500" must:"yes" doc:"how many, all tiers"`
-	Size     string   `key:"size" unless:"diameter|height" default:"drum 55 gal" source:"the usual drum" doc:"drum 55 gal, drum 30 gal, tote 275 gal, tote 330 gal; or give diameter and height"`
+	Size     string   `key:"size" unless:"diameter|height" default:"drum 55 gal" source:"the usual drum" doc:"drum 55 gal, steel drum 55 gal, tote 275 gal, tote 330 gal; or give diameter and height"`
 	Diameter *float64 `key:"diameter" kind:"length" range:"0.05..3" doc:"outside diameter of a drum of your own"`
 	Height   *float64 `key:"height" kind:"length" range:"0.05..3" doc:"height of a drum of your own"`
 	Colour   string   `key:"colour" enum:"black|dark blue|blue|green|grey|white|clear" default:"black" source:"trade: dark drums" doc:"of the drums"`

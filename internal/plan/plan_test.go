@@ -186,3 +186,31 @@ func TestReadGoodPlans(t *testing.T) {
 		t.Errorf("with the line ends of Windows: %v", findings[0])
 	}
 }
+
+// An empty list of snowfalls says that none falls; no list says nothing.
+func TestSnowNeverFalls(t *testing.T) {
+	monthly := "{fall: [1 cm, 0 m, 0 m, 0 m, 0 m, 0 m, 0 m, 0 m, 0 m, 0 m, 0 m, 0 m], days: [1, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0]}"
+	for _, row := range []struct {
+		what string
+		plan *Plan
+		want bool
+	}{
+		{"no snow written", mustLoad(t, box), false},
+		{"an empty list", mustLoad(t, box+"snow: {list: []}\n"), true},
+		{"an empty list on lines of its own", mustLoad(t, box+"snow:\n  brushed: morning after\n  list:\n    []\n"), true},
+		{"months", mustLoad(t, box+"snow: "+monthly+"\n"), false},
+		{"dated snowfalls", mustLoad(t, pit), false},
+		{"an empty list by a change", mustLoad(t, pit, change(t, "snow.list=[]")), true},
+		{"every snowfall taken out", mustLoad(t, pit, change(t, "snow.list[1]=none"), change(t, "snow.list[0]=none")), true},
+		{"snow taken out", mustLoad(t, pit, change(t, "snow=none")), false},
+	} {
+		if row.plan.Snow.Never() != row.want {
+			t.Errorf("%s: never is %v", row.what, !row.want)
+		}
+	}
+	for _, text := range []string{"snow: {list: none}", "snow: {list: }", "snow:\n  list:\n"} {
+		if _, findings := Load("plan.yaml", []byte(box+text+"\n"), withWeather()); !Failed(findings) {
+			t.Errorf("%q was taken", text)
+		}
+	}
+}

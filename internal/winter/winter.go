@@ -161,11 +161,11 @@ func Make(p *plan.Plan, seed uint64) (weather.Series, error) {
 	return s, nil
 }
 
-// snow lays the plan's snowfalls, else those of a file that has them.
+// snow lays the plan's snowfalls, which may be none at all, else those of a file that has them.
 func (p *Prepared) snow(s weather.Series) (weather.Series, error) {
 	sn := p.Plan.Snow
 	switch {
-	case sn != nil && len(sn.List) > 0:
+	case sn.Never() || sn != nil && len(sn.List) > 0:
 		events := make([]weather.SnowEvent, 0, len(sn.List))
 		for _, f := range sn.List {
 			year := s.Start.Year()
