@@ -92,7 +92,7 @@ func TestStateCarriesOn(t *testing.T) {
 // Snow that falls on the glazing darkens it, lies until it slides or melts, and never falls in the cases that say so.
 func TestSnowLiesAndSlides(t *testing.T) {
 	h := mustHouse(t, smallPit)
-	w := spellAt(t, h, weather.SpellSpec{Days: 6, MeanC: -6, SwingK: 6, Clearness: 0.5, Cloud: 0.3, WindMS: 2, DewPointBelowK: 2}, time.February, 1)
+	w := spellAt(t, h, weather.SpellSpec{Days: 6, MeanC: -10, SwingK: 6, Clearness: 0.5, Cloud: 0.3, WindMS: 2, DewPointBelowK: 2}, time.February, 1)
 	for i := 27; i < 33; i++ {
 		w.Hours[i].SnowfallM = 0.02
 	}

@@ -254,18 +254,28 @@ func (b *sliceBuilder) build(faces []*house.Face) error {
 	return nil
 }
 
-// widen makes the slice stand for the finite house, after ISO 13370.
-func (b *sliceBuilder) widen(mesh *ground.Mesh) error {
-	h := b.h
-	x0, x1 := math.Inf(1), math.Inf(-1)
+// Footprint is the house on the ground as ISO 13370 asks of it, in soil of conductivity k [W/mK], and where its floor begins and ends
+// in the section [m].
+func Footprint(h *house.House, k float64) (f ground.Footprint, x0, x1 float64) {
+	x0, x1 = math.Inf(1), math.Inf(-1)
 	for _, p := range h.Section {
 		if p.Z < 1e-9 {
 			x0, x1 = math.Min(x0, p.X), math.Max(x1, p.X)
 		}
 	}
-	wall := math.Max(0.05, ((x0-h.Front)+(h.Back-x1))/2)
-	f := ground.Footprint{Breadth: x1 - x0, Length: h.Length, Depth: math.Max(0, -h.FloorZ), Wall: wall, K: b.soil.K,
-		RFloor: h.BuildR("floor"), RWall: (h.BuildR("front wall") + h.BuildR("back wall")) / 2}
+	f = ground.Footprint{Breadth: x1 - x0, Length: h.Length, Depth: math.Max(0, -h.FloorZ), K: k}
+	f.Wall = math.Max(thinnestWall, ((x0-h.Front)+(h.Back-x1))/2)
+	f.RFloor, f.RWall = h.EarthR()
+	return f, x0, x1
+}
+
+// thinnestWall is the wall that is reckoned with where there is hardly any [m].
+const thinnestWall = 0.05
+
+// widen makes the slice stand for the finite house, after ISO 13370.
+func (b *sliceBuilder) widen(mesh *ground.Mesh) error {
+	h := b.h
+	f, x0, x1 := Footprint(h, b.soil.K)
 	factor, err := mesh.Widen(ground.Ends{Footprint: f, X0: x0, X1: x1, Trial: b.trial, Loss: b.loss})
 	if err != nil {
 		return err

@@ -71,7 +71,7 @@ func (g *Greenhouse) addGlazing() {
 		w.glassJoin = g.Net.Join("through "+f.Name, w.inner, w.outer, 3*f.Area)
 		w.coverJoin = g.Net.Join(f.Name+" through cover", w.room, w.inner, none*f.Area)
 		if u := p.Frame.UValue; p.Frame.Share > 0 {
-			g.Net.Join("through frame of "+f.Name, w.room, w.skin, f.Area*p.Frame.Share/max(0.02, 1/u-0.17))
+			g.Net.Join("through frame of "+f.Name, w.inner, w.outer, f.Area*p.Frame.Share/max(0.02, 1/u-0.17)) // cover and snow lie over it too
 		}
 		w.absOuter = g.Net.Inject("sun taken up by "+f.Name, w.outer)
 		w.absInner = g.Net.Inject("sun taken up by "+f.Name, w.inner)

@@ -140,15 +140,35 @@ func (h *House) Uncovered(f *Face) [][2]Point {
 	return out
 }
 
-// BuildR is the resistance of the build of a face or edge [m²K/W]; 0 when it has none.
-func (h *House) BuildR(of string) float64 {
+// EarthR is the resistance of the builds that touch the soil, level and upright faces apart, each the mean by area of what its faces
+// conduct [m²K/W]; 0 where the earth is bare or there is no such face.
+func (h *House) EarthR() (level, upright float64) {
+	var area, through [2]float64
 	for i := range h.Faces {
-		if f := &h.Faces[i]; f.Of == of && f.Build != nil && !f.Door {
-			return f.Build.R()
+		f := &h.Faces[i]
+		if f.Behind != Soil || f.End != 0 {
+			continue
+		}
+		k, r := 0, 0.0
+		if f.Tilt < 3*math.Pi/4 {
+			k = 1
+		}
+		if f.Build != nil {
+			r = f.Build.R()
+		}
+		area[k] += f.Area
+		through[k] += f.Area / (r + bareR)
+	}
+	for k := range area {
+		if area[k] > 0 {
+			through[k] = math.Max(0, area[k]/through[k]-bareR)
 		}
 	}
-	return 0
+	return through[0], through[1]
 }
+
+// bareR stands for the earth itself when faces of different builds are taken together [m²K/W].
+const bareR = 0.5
 
 // Top is the highest point of the room [m above grade].
 func (h *House) Top() float64 {

@@ -6,12 +6,9 @@
 package quantities
 
 import (
-	"math"
-
 	"suncellar/internal/air"
 	"suncellar/internal/glazing"
 	"suncellar/internal/greenhouse"
-	"suncellar/internal/ground"
 	"suncellar/internal/house"
 	"suncellar/internal/material"
 )
@@ -144,7 +141,7 @@ func faceLoss(h *house.House, f *house.Face) (Loss, bool) {
 
 // addGround adds the loss through the earth of all faces that touch it.
 //
-// Source: ISO 13370:2017, steady-state ground heat transfer coefficient (ground.Footprint).
+// Source: ISO 13370:2017, steady-state ground heat transfer coefficient (greenhouse.Footprint).
 func (s *Sheet) addGround() error {
 	h := s.House
 	area := 0.0
@@ -156,30 +153,15 @@ func (s *Sheet) addGround() error {
 	if area == 0 {
 		return nil
 	}
-	f, err := footprint(h)
+	soil, err := conductivity(h)
 	if err != nil {
 		return err
 	}
+	f, _, _ := greenhouse.Footprint(h, soil)
 	loss := f.Loss()
 	s.SoilWMK = f.K
 	s.Losses = append(s.Losses, Loss{Part: "earth under and beside", Kind: Earth, M2: area, UWM2K: loss / area, WK: loss})
 	return nil
-}
-
-func footprint(h *house.House) (ground.Footprint, error) {
-	soil, err := conductivity(h)
-	if err != nil {
-		return ground.Footprint{}, err
-	}
-	x0, x1 := math.Inf(1), math.Inf(-1)
-	for _, p := range h.Section {
-		if p.Z < 1e-9 {
-			x0, x1 = math.Min(x0, p.X), math.Max(x1, p.X)
-		}
-	}
-	wall := math.Max(0.05, ((x0-h.Front)+(h.Back-x1))/2)
-	return ground.Footprint{Breadth: x1 - x0, Length: h.Length, Depth: math.Max(0, -h.FloorZ), Wall: wall, K: soil,
-		RFloor: h.BuildR("floor"), RWall: (h.BuildR("front wall") + h.BuildR("back wall")) / 2}, nil
 }
 
 // conductivity of the unfrozen soil [W/mK].

@@ -22,7 +22,7 @@ func simplifications() []Simplification {
 		{"diffuse light inside", "shared by area, one reflection closed over all faces, in place of exchange between each pair of faces"},
 		{"longwave inside", "each face exchanges with one mean radiant temperature weighted by area (Carroll 1980), in place of view factors with occlusion"},
 		{"film clear to longwave", "all glazing is opaque to longwave; single film is matched to its wet figure"},
-		{"leaves", "one leaf temperature a bed, in the middle, at the tips; leaves do not act back on the room beyond the bed itself"},
+		{"leaves", "one leaf temperature a bed, in the middle, at the tips; it sees the faces of the section, not drums or other beds; leaves do not act back on the room beyond the bed itself"},
 		{"light at bed level", "one mean for all beds, not by strip"},
 		{"air layers", "cold air that runs down the glazing is not followed; layers exchange by overturning when unstable and by a fixed small draught when stable"},
 		{"humidity", "one well-mixed balance for the room; wet-leaf hours are not counted"},
