@@ -1,15 +1,12 @@
 package cli
 
 import (
-	"bytes"
 	"fmt"
-	"math"
 
 	"github.com/spf13/cobra"
 
 	"suncellar/internal/report"
 	"suncellar/internal/weather"
-	"suncellar/internal/winter"
 )
 
 func (a *app) weather() *cobra.Command {
@@ -52,68 +49,4 @@ run, and what was missing, filled, derived or doubtful.`,
 			return err
 		},
 	}
-}
-
-func (a *app) weatherMake() *cobra.Command {
-	var out string
-	var seed int
-	var sets []string
-	cmd := &cobra.Command{
-		Use:   "make PLAN",
-		Short: "Make a year of hourly weather from a plan's climate",
-		Long: `Make a typical year of hourly weather from the monthly normals of a plan's climate:
-by a published generator, the same hours for the same seed. It is no observed weather,
-and its cold spells are those of the generator. Written as plain CSV, to standard
-output or to the file named by --out; --json tells about it instead.`,
-		Example: `  suncellar weather make plan.yaml --out weather.csv
-  suncellar weather make plan.yaml --seed 7 --out other.csv`,
-		Args: exactly(1, "a plan"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			p, findings, err := a.readPlan(args[0], planOptions{sets: sets})
-			if err != nil {
-				return err
-			}
-			a.warn(findings)
-			if p.Climate == nil {
-				return usage("write climate: into the plan", "%s has no climate to make weather from", args[0])
-			}
-			if !cmd.Flags().Changed("seed") {
-				seed = p.Run.Seed
-			}
-			if seed < 0 {
-				return usage("", "--seed is %d, must be 0 to %d", seed, math.MaxInt)
-			}
-			s, err := winter.Make(p, uint64(seed))
-			if err != nil {
-				return input(err)
-			}
-			return a.writeWeather(s, out)
-		},
-	}
-	f := cmd.Flags()
-	f.SortFlags = false
-	f.StringVar(&out, "out", "", "file to write; left out: standard output")
-	f.IntVar(&seed, "seed", 0, "which of the possible years (the plan's run.seed)")
-	f.StringArrayVar(&sets, "set", nil, "change one value of the plan: path=value; may be repeated")
-	return cmd
-}
-
-func (a *app) writeWeather(s weather.Series, out string) error {
-	if out != "" {
-		var b bytes.Buffer
-		if err := weather.WritePlain(&b, s); err != nil {
-			return err
-		}
-		if err := writeWhole(out, b.Bytes()); err != nil {
-			return err
-		}
-	}
-	switch {
-	case a.json:
-		return report.WeatherJSON(a.Out, s)
-	case out == "":
-		return weather.WritePlain(a.Out, s)
-	}
-	_, err := fmt.Fprintf(a.Out, "%s\n\nWritten to %s.\n", a.teller(nil).Weather(s), out)
-	return err
 }

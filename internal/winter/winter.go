@@ -139,28 +139,6 @@ func (p *Prepared) near(of weather.Place) error {
 		Hint: "take the weather of a place near the site, or put the site right"})})
 }
 
-// Make makes a typical year from the plan's normals.
-func Make(p *plan.Plan, seed uint64) (weather.Series, error) {
-	c := p.Climate
-	n := weather.Normals{MeanLowC: c.MeanLow, MeanHighC: c.MeanHigh, WetDays: c.WetDays, WindMS: c.Wind}
-	for m := range 12 {
-		n.DailySunKWhM2[m] = c.Sun[m]
-		n.PrecipMM[m] = c.Precipitation[m] * 1000
-	}
-	if c.DewPoint != nil {
-		n.DewPointC = c.DewPoint[:]
-	}
-	if c.YearLowest != nil {
-		n.YearLowestC, n.YearLowestKnown = *c.YearLowest, true
-	}
-	place := PlaceOf(p)
-	s, err := weather.Typical(n, place, seed)
-	if err != nil {
-		return weather.Series{}, fmt.Errorf("making weather from the plan's climate: %w", err)
-	}
-	return s, nil
-}
-
 // snow lays the plan's snowfalls, which may be none at all, else those of a file that has them.
 func (p *Prepared) snow(s weather.Series) (weather.Series, error) {
 	sn := p.Plan.Snow
