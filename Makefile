@@ -48,7 +48,7 @@ fuzz: need-go ## feed every reader with nonsense, FUZZTIME (30s) each
 	FUZZTIME=$(FUZZTIME) GOTOOLCHAIN=$(TOOLCHAIN) .ci/fuzz
 
 golden: build ## write golden files, tables of documents and the README's excerpt anew; read the difference before you commit it
-	$(GO) test -count=1 ./internal/layout ./internal/plan ./internal/drawing -update
+	$(GO) test -count=1 ./internal/layout ./internal/plan ./internal/drawing ./internal/winter ./internal/cli -update
 	rm -rf bin/demo && bin/suncellar demo bin/demo >/dev/null && .ci/readme write bin/demo
 
 cover: need-go ## how much of each package its tests reach
