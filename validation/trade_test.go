@@ -225,7 +225,7 @@ func roomFlow(f greenhouse.Flow) (name string, sign float64) {
 		return "water of the store", -1
 	case strings.HasSuffix(f.Name, "to what it stands on"):
 		return "water of the store", 1
-	case f.Name == "glazing through cover", strings.HasPrefix(f.Name, "through frame of"): // the room's face to the inner sheet
+	case f.Name == "glazing through cover": // the room's face to the inner sheet, and with it all that sheets and frame lead on
 		return "glazing and its frame", -1
 	case strings.HasPrefix(f.Name, "into "), f.Name == "through door":
 		return "walls, roof and door above grade", -1

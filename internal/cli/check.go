@@ -38,13 +38,13 @@ plan leaves out with what is assumed for it.`,
 	f := cmd.Flags()
 	f.SortFlags = false
 	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan: path=value; may be repeated")
-	f.StringVar(&o.year, "year", "", "the weather file the plan is to be run with: it then needs no climate:")
+	f.StringVar(&o.year, "year", "", "the weather file the plan is to be run with, read too")
 	f.StringVar(&o.out, "out", "", "folder for a drawing of the section")
 	return cmd
 }
 
 func (a *app) runCheck(path string, o checkOptions) error {
-	p, findings, err := a.readPlan(path, planOptions{sets: o.sets, year: o.year != ""})
+	p, findings, err := a.readPlan(path, planOptions{sets: o.sets, year: true})
 	if err != nil {
 		if a.json && len(findings) > 0 {
 			report.CheckJSON(a.Out, nil, nil, findings)
@@ -53,6 +53,10 @@ func (a *app) runCheck(path string, o checkOptions) error {
 	}
 	if _, err := a.readYear(o.year, p); err != nil {
 		return err
+	}
+	if p.Climate == nil && o.year == "" {
+		findings = append(findings, p.Place(plan.Finding{Path: "climate", Severity: plan.Warning,
+			Message: "is missing: the winter can be computed only with a weather file (--year)", Hint: "or write twelve monthly normals into the plan"}))
 	}
 	h, _ := house.Resolve(p)
 	sheet, err := quantities.Of(h)

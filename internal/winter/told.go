@@ -3,6 +3,8 @@ package winter
 import (
 	"fmt"
 	"math"
+
+	"suncellar/internal/house"
 )
 
 // Simplification is one thing that the physics treats more simply than it should, or leaves out.
@@ -52,11 +54,20 @@ func cautions(a *Answer) []string {
 		list = append(list, "The pit is deeper than 1.2 m: walls of earth can fall without warning. Slope or shore them and keep spoil back from the edge before anybody goes in.")
 	}
 	if len(a.House.Rows) > 0 {
-		list = append(list, "Full drums are heavy (about 220 kg each): on ground that may settle, no digging beside them. Drums are never to be let freeze: they split.")
+		list = append(list, fmt.Sprintf("Full drums and totes are heavy (%.0f kg each of water alone): on ground that may settle, no digging beside them. Drums are never to be let freeze: they split.", heaviest(a.House)))
 	}
 	list = append(list, "No unvented burner for heat: it kills in a closed house. Electric heaters and lamps only with a residual-current device and away from water.")
 	if a.SnowCase == "snow lying" || a.OtherCase == "snow lying" {
 		list = append(list, "Whether the roof carries lying snow is not checked here. Brush snow from the ground with a soft rake, never from a ladder under the zone where it slides.")
 	}
 	return list
+}
+
+// heaviest is the water in the fullest vessel of the store [kg].
+func heaviest(h *house.House) float64 {
+	most := 0.0
+	for _, r := range h.Rows {
+		most = math.Max(most, r.Volume*r.Fill*1000)
+	}
+	return most
 }
