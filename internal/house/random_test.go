@@ -10,8 +10,8 @@ import (
 	"suncellar/internal/plan"
 )
 
-// drawn is a random pit or lean-to, with a bed and a sink where they fit; false where its roofs do not meet.
-func drawn(t *rapid.T) (*House, bool) {
+// drawnPlan is a random pit or lean-to, with a bed and a sink where they fit; false where its roofs do not meet.
+func drawnPlan(t *rapid.T) (*House, bool) {
 	f := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
 	width, length, depth := f("width", 2, 8), f("length", 2, 30), rapid.SampledFrom([]float64{0, 0.4, 1.3, 2.2}).Draw(t, "depth")
 	text := at(head+builds, fmt.Sprint(f("latitude", -60, 60)))
@@ -47,7 +47,7 @@ func outward(h *House, f *Face) [3]float64 {
 // the theorem of divergence, and what lies across grade is split there.
 func TestRoomsClose(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		h, ok := drawn(t)
+		h, ok := drawnPlan(t)
 		if !ok {
 			t.Skip("the roofs do not meet")
 		}

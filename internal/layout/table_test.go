@@ -38,6 +38,7 @@ var rooms = map[string]room{
 	"numeric":  {on: tools, testing: "pgregory.net/rapid"},
 	"layout":   {on: tools},
 	"examples": {on: tools},
+	"drawn":    {on: outside}, // for the tests of every package that draws random cases
 
 	"exact":    {on: matter, imports: "numeric"},
 	"unit":     {on: matter, testing: "pgregory.net/rapid"},

@@ -1,0 +1,9 @@
+package house
+
+import (
+	"testing"
+
+	"suncellar/internal/drawn"
+)
+
+func TestMain(m *testing.M) { drawn.Main(m) }
