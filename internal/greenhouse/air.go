@@ -250,11 +250,7 @@ func (f *flows) leakAirC(tOut float64) float64 {
 
 // leakage is the flow through joints [m³/s].
 func (f *flows) leakage(tIn, tOut float64) float64 {
-	l, h := f.g.House.Plan.Leakage, f.g.House
-	if l.AirChanges != nil {
-		return *l.AirChanges * h.Gross / 3600
-	}
-	return f.joints.Flow(tIn, tOut, f.h.w.WindMS)
+	return leak(f.g.House, f.joints, tIn, tOut, f.h.w.WindMS)
 }
 
 func leakageArea(p *plan.Plan, envelope float64) float64 {

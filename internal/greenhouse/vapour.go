@@ -124,7 +124,7 @@ func (v *vapour) step(m thermal.Moment) {
 }
 
 // transfer is the vapour that the bed gives for each unit of difference in humidity ratio [kg/s].
-func (b bedVapour) transfer() float64 { return leafWetness * b.area * bedFilm / (1006 * lewis) }
+func (b bedVapour) transfer() float64 { return leafWetness * b.area * air.VapourTransfer(bedFilm, 0) }
 
 // wetFace is a face colder than the dew point of the room's air.
 type wetFace struct {
@@ -144,7 +144,7 @@ func (v *vapour) catch(m thermal.Moment, gives, takes float64) float64 {
 				continue
 			}
 			if sat := v.g.saturation(m.T(s.node)); w > sat {
-				k := s.area * math.Max(s.h, stillFilm) / (1006 * lewis)
+				k := s.area * air.VapourTransfer(math.Max(s.h, stillFilm), 0)
 				v.wet = append(v.wet, wetFace{s, k, sat})
 				a += k * sat
 				b += k
@@ -205,15 +205,12 @@ func (g *Greenhouse) saturation(t float64) float64 {
 // way, may come near boiling, where a humidity ratio has no bound.
 const hottestC = 60
 
-// lewis is the Lewis number of vapour in air to the power 2/3, which links the transfer of mass to that of heat.
-const lewis = 0.91
-
 // latent is the heat of evaporation, or of frost below 0 °C [J/kg].
 func latent(t float64) float64 {
 	if t < 0 {
-		return 2.834e6
+		return air.LatentSublimation(t)
 	}
-	return 2.501e6 - 2361*t
+	return air.LatentVaporisation(t)
 }
 
 // restart begins the account anew at the present state.

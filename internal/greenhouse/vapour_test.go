@@ -17,12 +17,12 @@ func TestVapourSettlesAsByHand(t *testing.T) {
 	humid := g.vapour.w
 	flow := g.vapour.dryKg() / h.Volume * g.light.flows.m3s
 	gain := flow * (air.SaturationHumidityRatio(w.Hours[0].DewPointC, g.pressure) - humid)
-	bed := 0.35 * h.Beds[0].Area * 3.0 / (1006 * 0.91) // share of wet, film [W/m²K], c [J/kgK], Lewis^(2/3)
+	bed := 0.35 * h.Beds[0].Area * 3.0 / (1006 * 0.8938) // share of wet, film [W/m²K], c [J/kgK], Le^(2/3) of Le 0.845
 	gain += bed * (sat(g.Net.T(g.ground.bedNode(0))) - humid)
 	caught, wet := 0.0, 0
 	for _, s := range g.inside {
 		if ws := sat(g.Net.T(s.node)); s.wets && ws < humid {
-			caught += s.area * math.Max(s.h, 0.5) / (1006 * 0.91) * (humid - ws)
+			caught += s.area * math.Max(s.h, 0.5) / (1006 * 0.8938) * (humid - ws)
 			wet++
 		}
 	}
