@@ -1,6 +1,7 @@
 package report
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -91,8 +92,13 @@ func (p *page) table(t *table) {
 	for _, w := range widths {
 		total += w
 	}
-	if total > Width {
-		widths[0] -= total - Width
+	if over := total - Width; over > 0 {
+		if last := len(widths) - 1; t.left[last] && last > 0 { // words at the end break before names do
+			give := min(over, max(0, widths[last]-narrowest))
+			widths[last] -= give
+			over -= give
+		}
+		widths[0] -= over
 		total = Width
 	}
 	for _, h := range t.heads {
@@ -121,7 +127,17 @@ func (t *table) widths() []int {
 	return w
 }
 
+// narrowest is how far a last column of words may be pressed.
+const narrowest = 14
+
 func (p *page) cells(t *table, cells []string, widths []int) {
+	last := len(widths) - 1
+	var rest []string // of words in the last column that find no room in their line
+	if last > 0 && t.left[last] && last < len(cells) && utf8.RuneCountInString(cells[last]) > widths[last] {
+		words := Wrap(cells[last], widths[last])
+		cells = append(slices.Clone(cells[:last]), words[0])
+		rest = words[1:]
+	}
 	names := []string{""}
 	if len(cells) > 0 && cells[0] != "" {
 		names = Wrap(cells[0], max(8, widths[0]))
@@ -152,5 +168,12 @@ func (p *page) cells(t *table, cells []string, widths []int) {
 			}
 		}
 		p.line(b.String())
+	}
+	for _, words := range rest {
+		at := 2 * last
+		for _, w := range widths[:last] {
+			at += w
+		}
+		p.line(strings.Repeat(" ", at) + words)
 	}
 }

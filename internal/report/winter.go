@@ -69,13 +69,8 @@ func weatherWords(a *winter.Answer) string {
 // places is the table of leaves and air.
 func (t Teller) places(p *page, a *winter.Answer) {
 	p.head("Places")
-	heads := [][]string{{"", "above", "lowest", "", "below freezing", ""}, {"", "floor", t.degree(), "at", "hours", t.degree() + " h"}}
-	other := a.LimitC != 0
-	if other {
-		heads[0] = append(heads[0], "below "+t.temp(a.LimitC), "")
-		heads[1] = append(heads[1], "hours", t.degree()+" h")
-	}
-	tab := newTable(heads...)
+	tab := newTable([]string{"", "above", "lowest", "", "below freezing", ""}, []string{"", "floor", t.degree(), "at", "hours", t.degree() + " h"})
+	limit := newTable([]string{"below the limit, " + t.temp(a.LimitC), "hours", t.degree() + " h"})
 	for i := range a.Places {
 		pl := &a.Places[i]
 		if pl.Kind != greenhouse.LeafPlace && pl.Kind != greenhouse.AirPlace && pl.Kind != greenhouse.OutPlace {
@@ -85,13 +80,14 @@ func (t Teller) places(p *page, a *winter.Answer) {
 		if pl.Kind != greenhouse.OutPlace {
 			height = t.height(pl.HeightM)
 		}
-		cells := []string{pl.Name, height, t.figure(pl.LowestC), shortDay(local(a, pl.LowestAt)), number(float64(pl.HoursBelowZero), 0), t.degreeHours(pl.KhBelowZero)}
-		if other {
-			cells = append(cells, number(float64(pl.HoursBelowLimit), 0), t.degreeHours(pl.KhBelowLimit))
-		}
-		tab.row(cells...)
+		tab.row(pl.Name, height, t.figure(pl.LowestC), shortDay(local(a, pl.LowestAt)), number(float64(pl.HoursBelowZero), 0), t.degreeHours(pl.KhBelowZero))
+		limit.row(pl.Name, number(float64(pl.HoursBelowLimit), 0), t.degreeHours(pl.KhBelowLimit))
 	}
 	p.table(tab)
+	if a.LimitC != 0 { // freezing itself stands above
+		p.line("")
+		p.table(limit)
+	}
 }
 
 // soil is the table of the beds' soil.
