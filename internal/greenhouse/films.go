@@ -36,4 +36,4 @@ func overturn(lower, upper *layer, lowerC, upperC, length float64) float64 {
 
 // stillExchange is the air that layers exchange even when the colder lies below: draughts of leakage and of the films on walls
 // that pass both layers. Own judgement: 1 mm/s over the area between them.
-func stillExchange(lower, _ *layer) float64 { return 0.001 * lower.area }
+func stillExchange(lower *layer) float64 { return 0.001 * lower.area }

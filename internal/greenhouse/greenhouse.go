@@ -56,6 +56,7 @@ type Greenhouse struct {
 	inside   []*surface // all faces that the air and the room's longwave touch
 	panes    []*pane
 	ground   *groundPart
+	flows    *flows
 	store    *store
 	vapour   *vapour
 	light    *light

@@ -14,7 +14,6 @@ type light struct {
 	g     *Greenhouse
 	first []float64 // what each inside face meets first [W]
 	reach []float64 // its area towards the sun [m²]
-	flows *flows
 	// of the hour
 	EnteredW, LostW float64
 	bedWM2          float64 // on the level at the beds [W/m²]

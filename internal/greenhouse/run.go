@@ -107,7 +107,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 			p.hour(&h)
 		}
 		g.Net.Control.Coarsest = g.Setup.Control.Coarsest
-		if g.light.flows.active() {
+		if g.flows.active() {
 			g.Net.Control.Coarsest = max(g.Net.Control.Coarsest, ventRung)
 		}
 		if g.coverMoved() {
@@ -166,7 +166,7 @@ func (g *Greenhouse) record(r *Result, h *hour) error {
 	r.BedMol = append(r.BedMol, g.photons())
 	r.SnowM = append(r.SnowM, snow)
 	r.GroundSnowM = append(r.GroundSnowM, h.groundSnow)
-	r.AirChanges = append(r.AirChanges, g.light.flows.m3s*3600/g.House.Gross)
+	r.AirChanges = append(r.AirChanges, g.flows.m3s*3600/g.House.Gross)
 	r.Humidity = append(r.Humidity, g.vapour.w)
 	r.DripKg = append(r.DripKg, g.vapour.DripKg)
 	r.ReserveJ = append(r.ReserveJ, reserve)

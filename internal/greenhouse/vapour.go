@@ -109,7 +109,7 @@ func (v *vapour) step(m thermal.Moment) {
 	}
 	g := v.g
 	rho := v.dryKg() / g.House.Volume
-	flow := rho * g.light.flows.m3s // [kg/s]
+	flow := rho * g.flows.m3s // [kg/s]
 	outdoor := air.SaturationHumidityRatio(v.h.w.DewPointC, g.pressure)
 	// the balance of the step without the faces: w = gives/takes
 	gives, takes := v.dryKg()/m.Step*v.w+flow*outdoor, v.dryKg()/m.Step+flow

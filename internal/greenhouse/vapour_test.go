@@ -15,7 +15,7 @@ func TestVapourSettlesAsByHand(t *testing.T) {
 	g, r := mustRun(t, h, Setup{StartC: 6, Ground: flat(8), Snow: SnowNever}, w)
 	sat := func(c float64) float64 { return air.SaturationHumidityRatio(c, g.pressure) }
 	humid := g.vapour.w
-	flow := g.vapour.dryKg() / h.Volume * g.light.flows.m3s
+	flow := g.vapour.dryKg() / h.Volume * g.flows.m3s
 	gain := flow * (air.SaturationHumidityRatio(w.Hours[0].DewPointC, g.pressure) - humid)
 	bed := 0.35 * h.Beds[0].Area * 3.0 / (1006 * 0.8938) // share of wet, film [W/m²K], c [J/kgK], Le^(2/3) of Le 0.845
 	gain += bed * (sat(g.Net.T(g.ground.bedNode(0))) - humid)
