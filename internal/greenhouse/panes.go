@@ -35,7 +35,6 @@ type pane struct {
 	beamW, diffuseW float64 // sun that enters [W]
 	covered         bool
 	moved           bool // the cover was drawn or taken away at the begin of the hour
-	opt             glazing.Optics
 }
 
 // none is a conductance so large that two nodes are one [W/m²K].
@@ -99,51 +98,72 @@ func (g *Greenhouse) inward(f *house.Face) [3]float64 {
 }
 
 func (w *pane) hour(h *hour) {
-	g, f := w.g, w.face
+	g := w.g
 	w.snow.hour(h, g.Net.T(w.skin), g.Net.T(w.outer))
-	i := w.plane.Irradiance(h.sky)
 	drawn := g.coverDrawn(h)
 	w.moved, w.covered = drawn != w.covered, drawn
-	w.beamW, w.diffuseW = 0, 0
-	w.opt = glazing.Optics{}
-	outer, inner, taken := 0.0, 0.0, 0.0
+	s := paneSun{}
 	if h.sunUp {
-		beam := w.table.FromOutside(max(0, i.CosIncidence))
-		d := &w.table.Diffuse
-		light := w.clear * f.Area
-		soft := i.IsotropicWM2 + i.HorizonWM2
-		w.beamW = i.DirectedWM2() * beam.Transmittance * light
-		w.diffuseW = (soft*d.Sky.Transmittance + i.GroundWM2*d.Ground.Transmittance) * light
-		absorb := func(o *glazing.Optics, watts float64) {
-			l := w.stack.Lump(g.Net.T(w.outer), g.Net.T(w.inner), w.at)
-			for k := range w.stack.Sheets {
-				outer += watts * o.Absorbed[k] * l.ToOuter[k]
-				inner += watts * o.Absorbed[k] * (1 - l.ToOuter[k])
-			}
-		}
-		net := f.Area * (1 - g.House.Plan.Frame.Share)
-		absorb(&beam, i.DirectedWM2()*net)
-		absorb(&d.Sky, soft*net)
-		absorb(&d.Ground, i.GroundWM2*net)
-		if s := w.snow.depth; s > 0 {
-			through, _ := material.SnowLight(s, w.snow.density())
-			w.diffuseW = (w.beamW + w.diffuseW) * through
-			w.beamW = 0
-			outer, inner = outer*through, inner*through
-		}
-		if w.covered {
-			taken = 0.5 * (w.beamW + w.diffuseW)
-			w.beamW, w.diffuseW = 0, 0
-			if g.House.Plan.Cover.Side == "outside" {
-				outer, inner, taken = 0, 0, 0
-			}
-		}
+		s = w.sun(w.plane.Irradiance(h.sky))
+		w.underSnow(&s)
+		w.underCover(&s)
 	}
-	g.Net.SetInject(w.absOuter, outer)
-	g.Net.SetInject(w.absInner, inner)
-	g.Net.SetInject(w.absRoom, taken)
+	w.beamW, w.diffuseW = s.beam, s.diffuse
+	g.Net.SetInject(w.absOuter, s.outer)
+	g.Net.SetInject(w.absInner, s.inner)
+	g.Net.SetInject(w.absRoom, s.cover)
 	w.films.hour(h)
 }
+
+// paneSun is what becomes of the sun on a pane [W]: what enters as beam and as diffuse light, and what the outer and the inner sheet and
+// a drawn inside cover take up.
+type paneSun struct{ beam, diffuse, outer, inner, cover float64 }
+
+// sun is that of the pane itself, with its frame, bars and dirt.
+func (w *pane) sun(i sun.Irradiance) paneSun {
+	beam, d := w.table.FromOutside(max(0, i.CosIncidence)), &w.table.Diffuse
+	light := w.clear * w.face.Area
+	soft := i.IsotropicWM2 + i.HorizonWM2
+	s := paneSun{beam: i.DirectedWM2() * beam.Transmittance * light,
+		diffuse: (soft*d.Sky.Transmittance + i.GroundWM2*d.Ground.Transmittance) * light}
+	lump := w.stack.Lump(w.g.Net.T(w.outer), w.g.Net.T(w.inner), w.at)
+	net := w.face.Area * (1 - w.g.House.Plan.Frame.Share)
+	for k := range w.stack.Sheets {
+		q := net * (i.DirectedWM2()*beam.Absorbed[k] + soft*d.Sky.Absorbed[k] + i.GroundWM2*d.Ground.Absorbed[k])
+		s.outer += q * lump.ToOuter[k]
+		s.inner += q * (1 - lump.ToOuter[k])
+	}
+	return s
+}
+
+// underSnow lets the lying snow take its part; what passes it is diffuse.
+func (w *pane) underSnow(s *paneSun) {
+	if w.snow.depth == 0 {
+		return
+	}
+	through, _ := material.SnowLight(w.snow.depth, w.snow.density())
+	s.diffuse, s.beam = (s.beam+s.diffuse)*through, 0
+	s.outer, s.inner = s.outer*through, s.inner*through
+}
+
+// coverTakes is the share of the light on a drawn inside cover that it takes up; the rest goes back out. Own judgement: cloth of
+// middling colour.
+const coverTakes = 0.5
+
+// underCover lets a drawn cover keep the light out of the room; an outside one keeps it off the pane too.
+func (w *pane) underCover(s *paneSun) {
+	switch {
+	case !w.covered:
+	case w.g.House.Plan.Cover.Side == "outside":
+		*s = paneSun{}
+	default:
+		s.cover = coverTakes * (s.beam + s.diffuse)
+		s.beam, s.diffuse = 0, 0
+	}
+}
+
+// coverGap is the air between an inside cover and the glazing [m²K/W]: ISO 6946 table 8, from memory.
+const coverGap = 0.15
 
 func (w *pane) step(m thermal.Moment) {
 	g, f := w.g, w.face
@@ -156,7 +176,7 @@ func (w *pane) step(m thermal.Moment) {
 		if c.Side == "outside" {
 			out += c.RValue * c.Fit
 		} else {
-			in += (c.RValue + 0.15) * c.Fit // with the air between cover and glazing, ISO 6946 table 8, from memory
+			in += (c.RValue + coverGap) * c.Fit
 		}
 	}
 	g.Net.SetJoin(w.snowJoin, f.Area/out)
