@@ -185,6 +185,9 @@ func (s *sectionSheet) corner(before, after Face, v Point, own Face) Point {
 	square := s.outward(own)
 	d := own.thickness()
 	out := Point{v.X + square.X*d, v.Z + square.Z*d}
+	if bare := func(f Face) bool { return !f.Glazing && f.thickness() == 0 }; bare(before) || bare(after) {
+		return out // bare earth has no outer face to meet
+	}
 	// q with q·n = t and q·m = u, q from v.
 	det := n.X*m.Z - n.Z*m.X
 	if math.Abs(det) < 0.2 {
