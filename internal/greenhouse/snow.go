@@ -3,6 +3,7 @@ package greenhouse
 import (
 	"math"
 
+	"suncellar/internal/house"
 	"suncellar/internal/material"
 )
 
@@ -19,6 +20,16 @@ type snowOnGlass struct {
 // slideAngle is the slope above which fresh snow does not stay on a smooth face [rad]: 60°, from the snow rules for slippery
 // roofs (NBC Canada: no load above 60° on a slippery roof). Below, it sticks until it is warm underneath: cold side.
 const slideAngle = 60 * math.Pi / 180
+
+// HoldsSnow tells whether any glazing of a house is flat enough for snow to lie on.
+func HoldsSnow(h *house.House) bool {
+	for i := range h.Faces {
+		if f := &h.Faces[i]; f.Glass != nil && f.Tilt < slideAngle {
+			return true
+		}
+	}
+	return false
+}
 
 // lyingDepth is the layer of the "snow lies" case: settled snow, 10 cm. Own judgement: enough to take nearly all light.
 const lyingDepth = 0.10

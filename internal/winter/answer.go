@@ -62,7 +62,7 @@ func Run(ctx context.Context, req Request, progress Progress) (*Answer, error) {
 func (p *Prepared) Answer(ctx context.Context, progress Progress) (*Answer, error) {
 	a := &Answer{Prepared: p, LimitC: p.Plan.Run.Limit, Watched: -1}
 	var err error
-	if p.SnowKnown || len(p.Plan.Glazings)+len(p.House.Faces) == 0 || p.House.GlazedArea() == 0 || p.Plan.Run.Span == "whole year" {
+	if p.SnowKnown || !greenhouse.HoldsSnow(p.House) {
 		snow := greenhouse.SnowFalls
 		a.SnowCase = "as snow falls"
 		if !p.SnowKnown {

@@ -50,6 +50,9 @@ func cautions(a *Answer) []string {
 		list = append(list, fmt.Sprintf("The weather is that of a place %.0f km away; the site lies %.0f m %s. A hollow, a north slope or height can be colder by several degrees.",
 			a.AwayKm, math.Abs(a.HigherM), map[bool]string{true: "higher", false: "lower"}[a.HigherM >= 0]))
 	}
+	if !a.SnowKnown && a.Other == nil {
+		list = append(list, "Snowfall is not known: roof and ground are taken as bare all winter.")
+	}
 	if a.House.FloorZ < -1.2 {
 		list = append(list, "The pit is deeper than 1.2 m: walls of earth can fall without warning. Slope or shore them and keep spoil back from the edge before anybody goes in.")
 	}
