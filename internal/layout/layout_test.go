@@ -34,8 +34,7 @@ type file struct {
 // roomOf is the name a folder or import path of ours has in the table.
 func roomOf(dir string) string { return strings.TrimPrefix(dir, "internal/") }
 
-// sources reads the imports of every Go file of ours, whatever system it is for. The scratch programs of cmd/try, which are never
-// committed (.gitignore), are left out.
+// sources reads the imports of every Go file of ours, whatever system it is for.
 func sources(t *testing.T) []file {
 	t.Helper()
 	var files []file
