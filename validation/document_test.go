@@ -144,7 +144,7 @@ const opening = `# Checks against the outside
 Made by the tests of validation/ (go test ./validation -update, with SUNCELLAR_REFERENCE naming the folder of published tables); every run of them
 computes it anew and compares: words and verdicts exactly, figures by 0.03 or 1 %.
 
-"Seen or recomputed": the figure was seen in the source or a transcription, or was recomputed independently from the stated inputs. "Recomputed, print not
+"Seen or recomputed": the figure was seen in the source or a copy of it, or was recomputed independently from the stated inputs. "Recomputed, print not
 seen": the example is known from memory and its figure was recomputed. "From memory" is shown and never counted. No figure, tolerance or model was changed to meet a row.
 `
 

@@ -18,7 +18,7 @@ var update = flag.Bool("update", false, "write docs/validation.md anew")
 type mark int
 
 const (
-	seen       mark = iota // seen in the source or a transcription of it, or recomputed from its inputs and equal: counts
+	seen       mark = iota // seen in the source or a copy of it, or recomputed from its inputs and equal: counts
 	recomputed             // statement from memory, figure recomputed independently: counts as "recomputed, print not seen"
 	remembered             // from memory alone: shown, never counted
 	trade                  // common practice, no source: counted by itself

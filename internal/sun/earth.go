@@ -8,7 +8,7 @@ import "math"
 // spherical variables: VSOP87 solutions, Astronomy and Astrophysics 202, 1988,
 // in the selection of Meeus, Astronomical Algorithms, 1991, appendix 2, and of
 // Reda and Andreas, Solar Position Algorithm for Solar Radiation Applications,
-// NREL/TP-560-34302, 2003, table A4.2. Transcriptions of that table in
+// NREL/TP-560-34302, 2003, table A4.2. Copies of that table in
 // circulation differ in five small terms; taken are the values that give the
 // worked example's distance to its last digit and its longitude to 0.0000003°.
 
