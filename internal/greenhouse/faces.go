@@ -75,7 +75,7 @@ func (g *Greenhouse) addWall(f *house.Face, inside thermal.Node) {
 func (w *wall) hour(h *hour) {
 	absorptance := w.face.Build.Outside.Absorptance
 	if w.snow != nil {
-		w.snow.hour(h, w.g.Net.T(w.top), w.g.Net.T(w.skin))
+		w.snow.hour(h, w.g.Net.T(w.skin))
 		w.g.Net.SetJoin(w.snowJ, w.face.Area/(1/none+w.snow.resistance()))
 		if w.snow.depth > 0 {
 			absorptance = 0.25

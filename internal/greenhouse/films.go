@@ -8,11 +8,15 @@ import (
 	"suncellar/internal/material"
 )
 
+// stillAir is air of celsius [°C] at sea level, as the formulas of still films take it.
+func stillAir(celsius float64) airflow.Fluid {
+	t := air.TransportAt(celsius, 101325)
+	return airflow.Fluid{ConductivityWMK: t.ConductivityWMK, KinematicM2S: t.KinematicM2S, Prandtl: t.Prandtl}
+}
+
 // drumFilm is the film of air on the side of a drum [W/m²K].
 func drumFilm(surfaceC, airC, height float64) float64 {
-	t := air.TransportAt((surfaceC+airC)/2, 101325)
-	f := airflow.Fluid{ConductivityWMK: t.ConductivityWMK, KinematicM2S: t.KinematicM2S, Prandtl: t.Prandtl}
-	return airflow.Upright(f, airflow.Buoyancy(surfaceC, airC), height)
+	return airflow.Upright(stillAir((surfaceC+airC)/2), airflow.Buoyancy(surfaceC, airC), height)
 }
 
 // waterFilm is the film of water on the inside of a drum's wall [W/m²K]. It nearly dies near 4 °C, where water hardly differs
@@ -28,10 +32,8 @@ func waterFilm(waterC, wallC, height float64) float64 {
 // overturn is the air that two layers exchange where the lower is the warmer [m³/s].
 func overturn(lower, upper *layer, lowerC, upperC, length float64) float64 {
 	thick := clamp(math.Min(lower.z1-lower.z0, upper.z1-upper.z0)/2, 0.05, 0.3)
-	t := air.TransportAt((lowerC+upperC)/2, 101325)
-	still := airflow.Fluid{ConductivityWMK: t.ConductivityWMK, KinematicM2S: t.KinematicM2S, Prandtl: t.Prandtl}
 	v := airflow.Level{AreaM2: lower.area, SideM: math.Min(lower.area/length, length), ThicknessM: thick}
-	return v.Overturn(lowerC, upperC, still)
+	return v.Overturn(lowerC, upperC, stillAir((lowerC+upperC)/2))
 }
 
 // stillExchange is the air that layers exchange even when the colder lies below: draughts of leakage and of the films on walls

@@ -92,12 +92,10 @@ func New(h *house.House, s Setup) (*Greenhouse, error) {
 
 // hour is the outdoors of one hour.
 type hour struct {
-	index      int
 	start      time.Time    // begin of the hour, local standard time
 	clock      float64      // hour of the day at its middle [h]
 	w          weather.Hour // values at its end, means over it
 	air0       float64      // air at its begin [°C]
-	dew0       float64      // dew point at its begin [°C]
 	span       sun.Span
 	sky        sun.Sky
 	skyC       float64 // temperature of the sky [°C]
@@ -179,7 +177,7 @@ func windShare(exposure string, height float64) float64 {
 func (s site) hourAt(series *weather.Series, i int, before weather.Hour) hour {
 	w := series.Hours[i]
 	start := series.HourStart(i)
-	h := hour{index: i, start: start, clock: float64(start.Hour()) + float64(start.Minute())/60 + 0.5, w: w, air0: before.AirC, dew0: before.DewPointC}
+	h := hour{start: start, clock: float64(start.Hour()) + float64(start.Minute())/60 + 0.5, w: w, air0: before.AirC}
 	h.span = sun.OverHour(s.place, start.Add(time.Hour))
 	l := sun.Light{BeamNormalWM2: w.BeamWM2, DiffuseWM2: w.DiffuseWM2}
 	albedo := s.albedo
@@ -217,7 +215,7 @@ func (g *Greenhouse) airHeat(t float64) float64 {
 	return g.pressure / (287.05 * (t + 273.15)) * 1006
 }
 
-// drawn tells whether an hour of the clock lies within a daily span.
+// within tells whether an hour of the clock lies within a daily span.
 func within(from, until, clock float64) bool {
 	if from <= until {
 		return clock >= from && clock < until

@@ -99,7 +99,7 @@ func (g *Greenhouse) inward(f *house.Face) [3]float64 {
 
 func (w *pane) hour(h *hour) {
 	g := w.g
-	w.snow.hour(h, g.Net.T(w.skin), g.Net.T(w.outer))
+	w.snow.hour(h, g.Net.T(w.outer))
 	drawn := g.coverDrawn(h)
 	w.moved, w.covered = drawn != w.covered, drawn
 	s := paneSun{}

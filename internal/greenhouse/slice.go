@@ -20,11 +20,10 @@ type sliceBuilder struct {
 	trial []float64
 	loss  []int
 	outer []int // ports of the patches, front then back
-	ends  []float64
 }
 
 func (b *sliceBuilder) box() error {
-	soil, err := soilMedium(b.h.Plan.Site.Soil)
+	soil, err := SoilMedium(b.h.Plan.Site.Soil)
 	if err != nil {
 		return err
 	}
@@ -102,7 +101,7 @@ func (b *sliceBuilder) boardMedium(name string) ground.Medium {
 	if m, ok := b.h.Plan.Materials[name]; ok {
 		return ground.Medium{K: m.Conductivity, C: math.Max(1e3, m.Density*m.SpecificHeat)}
 	}
-	m, err := material.Lookup(underscored(name))
+	m, err := material.Lookup(house.Key(name))
 	if err != nil {
 		panic("greenhouse: " + err.Error()) // the plan was checked
 	}

@@ -34,7 +34,7 @@ func HoldsSnow(h *house.House) bool {
 // lyingDepth is the layer of the "snow lies" case: settled snow, 10 cm. Own judgement: enough to take nearly all light.
 const lyingDepth = 0.10
 
-func (s *snowOnGlass) hour(h *hour, topC, faceC float64) {
+func (s *snowOnGlass) hour(h *hour, faceC float64) {
 	switch s.g.Setup.Snow {
 	case SnowNever:
 		s.depth = 0

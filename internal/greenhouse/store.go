@@ -12,8 +12,10 @@ import (
 // waterLayers is how many layers the water of a bay has.
 const waterLayers = 3
 
-// waterLaw freezes between 0 and this [°C].
-const waterFrozenC = -0.1
+const (
+	waterFrozenC = -0.1   // the water of waterLaw freezes between 0 and this [°C]
+	waterHeat    = 4192.0 // [J/kgK], near 10 °C; steam tables, from memory
+)
 
 // store is the water: rows, each of bays, each of layers of water behind their shell.
 type store struct {
@@ -31,8 +33,6 @@ type bay struct {
 	layers [waterLayers]waterLayer
 	mixing [waterLayers - 1]thermal.JoinID
 	ends   float64 // area between layers [m²]
-	stand  thermal.JoinID
-	standR float64
 	floor  thermal.Node
 	height float64 // of the water [m]
 }
@@ -100,19 +100,20 @@ func (g *Greenhouse) addBay(row *house.Row, index int, left float64) *bay {
 		b.mixing[k] = g.Net.Join("within "+b.name, b.layers[k].node, b.layers[k+1].node, 1)
 	}
 	b.floor = g.floorNode(row)
-	b.standR = row.Wall.R + 0.05 // an uneven, partly airy contact; own judgement
+	standR := row.Wall.R + 0.05 // an uneven, partly airy contact; own judgement
 	if row.Base > g.House.FloorZ+0.05 {
-		b.standR += 0.3 // blocks and the air under them
+		standR += 0.3 // blocks and the air under them
 	}
 	if b.floor >= 0 {
-		b.stand = g.Net.Join(b.name+" to what it stands on", b.layers[0].node, b.floor, b.ends/b.standR)
+		g.Net.Join(b.name+" to what it stands on", b.layers[0].node, b.floor, b.ends/standR)
 	}
 	return b
 }
 
-// waterLaw is the enthalpy of m kg of water: 4192 J/kgK, ice 2050 J/kgK, 333.6 kJ/kg (steam tables, from memory).
+// waterLaw is the enthalpy of m kg of water.
 func waterLaw(m float64) thermal.Law {
-	return thermal.Law{Liquid: 4192 * m, Frozen: 2050 * m, Latent: (333.6e3 - (4192-2050)/2*waterFrozenC) * m, Lower: waterFrozenC, Upper: 0}
+	return thermal.Law{Liquid: waterHeat * m, Frozen: material.IceHeatJKgK * m,
+		Latent: (material.FusionJKg - (waterHeat-material.IceHeatJKgK)/2*waterFrozenC) * m, Lower: waterFrozenC, Upper: 0}
 }
 
 func (g *Greenhouse) waterStart(row *house.Row) float64 {
@@ -148,7 +149,7 @@ func (s *store) step(m thermal.Moment) {
 			law := n.Law(l.node)
 			ice := law.IceShare(tw)
 			// ice grows inward from the shell: a layer ice·V/A thick
-			rIce := ice * b.water / waterLayers / l.side / iceConductivity
+			rIce := ice * b.water / waterLayers / l.side / material.IceConductivityWMK
 			n.SetJoin(l.film, l.side/(film+b.row.Wall.R+rIce))
 		}
 		for k, j := range b.mixing {
@@ -162,8 +163,6 @@ func (s *store) step(m thermal.Moment) {
 // freezing comes free at that front and has no film of water to pass, only ice and wall. The width is judgement, so that the change is
 // smooth.
 const frontK = 0.05
-
-const iceConductivity = 2.2 // [W/mK], trade tables, 0 °C
 
 // mixingWM2K is the exchange between two layers of water: conduction where the lighter lies on top, turning over where the
 // heavier does. Below 4 °C the colder water is the lighter. The turning over is a mixing coefficient that grows with the density
@@ -185,7 +184,7 @@ func (g *Greenhouse) Reserve() (joules, ice float64) {
 			l := &b.layers[k]
 			t, m := g.Net.T(l.node), b.mass/waterLayers
 			law := g.Net.Law(l.node)
-			joules += 4192 * m * math.Max(0, t)
+			joules += waterHeat * m * math.Max(0, t)
 			ice += law.IceShare(t) * m
 			mass += m
 		}

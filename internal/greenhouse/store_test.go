@@ -35,7 +35,7 @@ func TestDrumFreezesInTheTimeOfItsIce(t *testing.T) {
 			t.Fatalf("after %d h the ice share is %.3f", hours, water[hours-1]/waterFrozenC)
 		}
 		dT := x*waterFrozenC/2 - sum/float64(hours)
-		want := 333.6e3 * b.mass / waterLayers / (layer.side * dT) * ((1.0/8+b.row.Wall.R)*x + volume/layer.side/iceConductivity*x*x/2) / 3600
+		want := 333.6e3 * b.mass / waterLayers / (layer.side * dT) * ((1.0/8+b.row.Wall.R)*x + volume/layer.side/2.2*x*x/2) / 3600
 		// 4 %: hours are whole, and the layers above and below give a little
 		if math.Abs(float64(hours)+0.5-want) > 0.5+0.04*want {
 			t.Errorf("ice share %.2f after %d h, want %.1f h", x, hours+1, want)

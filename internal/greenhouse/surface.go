@@ -28,15 +28,14 @@ type surface struct {
 	line        *[2]house.Point // its line in the section, nil for an end wall
 	wets        bool            // dew may form on it
 
-	joins   []thermal.JoinID // to air layers
-	shares  []float64
-	air     []*layer
-	star    thermal.JoinID
-	hasStar bool
-	factor  float64 // longwave exchange factor [m²]
-	sun     thermal.InjectID
-	dew     leaning
-	h       float64 // convective coefficient set last [W/m²K]
+	joins  []thermal.JoinID // to air layers
+	shares []float64
+	air    []*layer
+	star   thermal.JoinID
+	factor float64 // longwave exchange factor [m²]
+	sun    thermal.InjectID
+	dew    leaning
+	h      float64 // convective coefficient set last [W/m²K]
 }
 
 type filmKind int
@@ -124,7 +123,6 @@ func (g *Greenhouse) addLongwave() {
 	for i, s := range g.inside {
 		s.factor = s.seen / ((1-s.emittance)/s.emittance + 1/f[i])
 		s.star = g.Net.Join("longwave to "+s.name, star, s.node, s.factor*5)
-		s.hasStar = true
 	}
 	g.parts = append(g.parts, &longwave{g, star})
 }

@@ -7,16 +7,17 @@ import (
 
 	"suncellar/internal/air"
 	"suncellar/internal/ground"
+	"suncellar/internal/house"
 	"suncellar/internal/material"
 	"suncellar/internal/plan"
 	"suncellar/internal/thermal"
 	"suncellar/internal/weather"
 )
 
-// soilMedium is the natural ground of a site. Between 0 and -0.5 °C its water freezes; the few per cent that stay liquid in fine
-// soils are left out of the latent heat.
-func soilMedium(s plan.Soil) (ground.Medium, error) {
-	p, err := material.Soil(underscored(s.Texture), s.Moisture)
+// SoilMedium is the natural ground of a site. Between 0 and -0.5 °C its water freezes; the few per cent that stay liquid in fine
+// soils are left out of the latent heat. Errors: a texture or moisture that material.Soil does not know.
+func SoilMedium(s plan.Soil) (ground.Medium, error) {
+	p, err := material.Soil(house.Key(s.Texture), s.Moisture)
 	if err != nil {
 		return ground.Medium{}, err
 	}
@@ -38,16 +39,6 @@ func soilMedium(s plan.Soil) (ground.Medium, error) {
 }
 
 const soilFrozenC = -0.5
-
-func underscored(s string) string {
-	out := []byte(s)
-	for i, c := range out {
-		if c == ' ' {
-			out[i] = '_'
-		}
-	}
-	return string(out)
-}
 
 // Undisturbed is ground without a house: its yearly-periodic temperature under one year of weather.
 type Undisturbed struct {
@@ -86,7 +77,7 @@ func UndisturbedGround(p *plan.Plan, year *weather.Series) (*Undisturbed, error)
 	if n := len(year.Hours); n < 8760 {
 		return nil, fmt.Errorf("ground: the weather has %d h, a whole year (8760 h) is needed to find the ground's own temperature", n)
 	}
-	m, err := soilMedium(p.Site.Soil)
+	m, err := SoilMedium(p.Site.Soil)
 	if err != nil {
 		return nil, err
 	}

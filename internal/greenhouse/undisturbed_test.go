@@ -32,7 +32,7 @@ func TestUndisturbedWaveIsKusudas(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m, err := soilMedium(h.Plan.Site.Soil)
+	m, err := SoilMedium(h.Plan.Site.Soil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -71,7 +71,7 @@ func TestFrostDepthIsUnderStefans(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m, err := soilMedium(h.Plan.Site.Soil)
+	m, err := SoilMedium(h.Plan.Site.Soil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -119,12 +119,8 @@ func TestColumnWave(t *testing.T) {
 	}
 }
 
-// neumann is soil at 8 °C under a surface at -10 °C.
-var (
-	freezingSoil  = Medium{K: 1.5, KFrozen: 2, C: 2.7e6, CFrozen: 1.9e6, Latent: 100.2e6 + 0.02*1.9e6, Lower: -0.02, Upper: 0}
-	freezingExact = exact.Freezing{Frozen: exact.Phase{Conductivity: 2, HeatCapacity: 1.9e6},
-		Thawed: exact.Phase{Conductivity: 1.5, HeatCapacity: 2.7e6}}
-)
+// freezingSoil is soil at 8 °C under a surface at -10 °C.
+var freezingSoil = Medium{K: 1.5, KFrozen: 2, C: 2.7e6, CFrozen: 1.9e6, Latent: 100.2e6 + 0.02*1.9e6, Lower: -0.02, Upper: 0}
 
 // front is the depth of the ice [m]: down to a cell's top, and the share of it that is frozen.
 func (s *stack) front() float64 {

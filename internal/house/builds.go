@@ -8,8 +8,8 @@ import (
 	"suncellar/internal/plan"
 )
 
-// key turns "dark blue" into the library's dark_blue.
-func key(name string) string { return strings.ReplaceAll(strings.TrimSpace(name), " ", "_") }
+// Key turns a plan's "dark blue" into the tables' dark_blue.
+func Key(name string) string { return strings.ReplaceAll(strings.TrimSpace(name), " ", "_") }
 
 // builds resolves every build of the plan.
 func (r *resolver) builds() {
@@ -32,7 +32,7 @@ func (r *resolver) layer(l plan.Layer, path string) Layer {
 	}
 	m, ok := r.p.Materials[l.Material]
 	if !ok {
-		lib, err := material.Lookup(key(l.Material))
+		lib, err := material.Lookup(Key(l.Material))
 		if err != nil {
 			r.fail(path+".material", "", "%s", err.Error())
 			return Layer{}

@@ -201,6 +201,6 @@ func Glass(p *plan.Plan, name string) (glazing.Stack, error) {
 	if g, ok := p.Glazings[name]; ok {
 		return ownGlazing(g)
 	}
-	product, err := glazing.Lookup(key(name))
+	product, err := glazing.Lookup(Key(name))
 	return product.Stack, err
 }

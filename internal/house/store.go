@@ -42,7 +42,7 @@ func (r *resolver) store() {
 		}
 		row.Top = row.Base + float64(d.Tiers)*row.Height
 		row.Absorptance = 0.92
-		if s, err := material.LookupSurface(key(d.Colour)); err == nil {
+		if s, err := material.LookupSurface(Key(d.Colour)); err == nil {
 			row.Absorptance = s.Absorptance
 		}
 		if d.Drums > 0 && !inside(h.Section, Point{row.X, row.Top}) {

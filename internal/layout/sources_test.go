@@ -65,7 +65,6 @@ func cited(f file, files *token.FileSet, group *ast.CommentGroup) []citation {
 type work struct {
 	keys  []string // any of them
 	title string
-	in    string
 }
 
 // cites tells whether a text has one of the words of a work.

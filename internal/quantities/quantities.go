@@ -10,7 +10,6 @@ import (
 	"suncellar/internal/glazing"
 	"suncellar/internal/greenhouse"
 	"suncellar/internal/house"
-	"suncellar/internal/material"
 )
 
 // Conditions of the steady loss.
@@ -153,31 +152,15 @@ func (s *Sheet) addGround() error {
 	if area == 0 {
 		return nil
 	}
-	soil, err := conductivity(h)
+	soil, err := greenhouse.SoilMedium(h.Plan.Site.Soil)
 	if err != nil {
 		return err
 	}
-	f, _, _ := greenhouse.Footprint(h, soil)
+	f, _, _ := greenhouse.Footprint(h, soil.K)
 	loss := f.Loss()
 	s.SoilWMK = f.K
 	s.Losses = append(s.Losses, Loss{Part: "earth under and beside", Kind: Earth, M2: area, UWM2K: loss / area, WK: loss})
 	return nil
-}
-
-// conductivity of the unfrozen soil [W/mK].
-func conductivity(h *house.House) (float64, error) {
-	s := h.Plan.Site.Soil
-	if s.Conductivity != nil {
-		return *s.Conductivity, nil
-	}
-	key := []byte(s.Texture)
-	for i := range key {
-		if key[i] == ' ' {
-			key[i] = '_'
-		}
-	}
-	p, err := material.Soil(string(key), s.Moisture)
-	return p.ConductivityUnfrozenWMK, err
 }
 
 // airHeatJM3K is density times specific heat of air at 0 °C and a pressure [J/m³K].

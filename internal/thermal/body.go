@@ -20,7 +20,6 @@ type Edge struct {
 	RI, RJ   float64 // thawed: resistance from the cell's middle to the common face [K/W]
 	RIfrozen float64 // the same when frozen; 0 means as when thawed
 	RJfrozen float64
-	RContact float64 // between the two [K/W]
 	g        float64
 }
 
@@ -179,7 +178,7 @@ func (b *Body) conduct() {
 	clear(b.total)
 	for i := range b.edges {
 		e := &b.edges[i]
-		e.g = 1 / (mix(e.RI, e.RIfrozen, b.cells[e.I].ice) + mix(e.RJ, e.RJfrozen, b.cells[e.J].ice) + e.RContact)
+		e.g = 1 / (mix(e.RI, e.RIfrozen, b.cells[e.I].ice) + mix(e.RJ, e.RJfrozen, b.cells[e.J].ice))
 		b.out[e.I] += e.g
 		b.out[e.J] += e.g
 	}
@@ -265,11 +264,11 @@ func (b *Body) refactor(f *factor) {
 }
 
 // begin sets what the cells hold at the begin of a stage [J].
-func (b *Body) begin(heat []float64) {
+func (b *Body) begin() {
 	if b.isFirst {
 		return
 	}
-	copy(b.base, heat)
+	copy(b.base, b.heat)
 	b.staged, b.isFirst = false, true
 }
 

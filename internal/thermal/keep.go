@@ -1,5 +1,6 @@
 package thermal
 
+// saveBooks copies what the hour has booked so far; recallBooks goes back to it. The slice is used again by the next call.
 func (n *Network) saveBooks() []float64 {
 	b := n.w.saveB[:0]
 	for i := range n.flows {
@@ -75,11 +76,9 @@ func (n *Network) recall() {
 		n.SetTemperature(id, n.w.saveT[r])
 	}
 	for _, b := range n.bodies {
+		copy(b.cells, b.save)
 		if b.saveVersion != b.version {
-			copy(b.cells, b.save)
 			b.conduct()
-		} else {
-			copy(b.cells, b.save)
 		}
 	}
 }

@@ -79,8 +79,6 @@ func (n *Network) bookPair(flow int, a, b Node, e float64) {
 type Balance struct {
 	InJ, OutJ map[string]float64
 	StartJ    float64
-	net       []float64
-	node      []float64 // worst relative imbalance seen per node, see CloseDay
 	start     []float64 // heat held per node and body at the begin of the day
 	WorstNode string
 	WorstJ    float64

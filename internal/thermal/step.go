@@ -97,7 +97,6 @@ func (n *Network) try(begin, h float64, last bool, coefficients func(Moment)) (b
 	if n.Control.Finer == 0 {
 		return n.step(begin, h, last, true, coefficients)
 	}
-	n.store()
 	saved := n.saveBooks()
 	ok, err := n.step(begin, h, last, true, coefficients)
 	if !ok || err != nil {
@@ -196,7 +195,7 @@ func (n *Network) open(begin, h float64) {
 // tells how far they moved [K].
 func (n *Network) middle() (change float64, err error) {
 	w := &n.w
-	const share = (0.5 - 0.2928932188134524) / (1 - 0.2928932188134524) // of the way from stage 1 (at gamma h) to the end
+	share := (0.5 - gamma) / (1 - gamma) // of the way from stage 1 (at gamma h) to the end
 	for r := range w.x {
 		t := w.x1[r] + share*(w.x[r]-w.x1[r])
 		if t-t != 0 {
@@ -234,7 +233,7 @@ func (n *Network) stages() bool {
 	w := &n.w
 	copy(w.rhs, w.heat)
 	for _, b := range n.bodies {
-		b.begin(b.heat)
+		b.begin()
 	}
 	if !n.solve(w.time[0]) {
 		return false
