@@ -19,7 +19,7 @@ type State struct {
 func (g *Greenhouse) State() State {
 	s := State{nodes: map[string]float64{}, bodies: map[string][]float64{}, vapour: g.vapour.w}
 	g.Net.EachNode(func(id thermal.Node, name string) { s.nodes[name] = g.Net.T(id) })
-	g.Net.EachBody(func(b *thermal.Body) { s.bodies[b.Name] = temperatures(b) })
+	g.Net.EachBlock(func(b thermal.Block) { s.bodies[b.Name()] = b.State() })
 	for _, p := range g.panes {
 		s.glass = append(s.glass, p.snow)
 	}
@@ -47,9 +47,9 @@ func (g *Greenhouse) Load(s State, storeC *float64) {
 			g.Net.SetTemperature(id, t)
 		}
 	})
-	g.Net.EachBody(func(b *thermal.Body) {
-		if t, ok := s.bodies[b.Name]; ok && len(t) == b.Len() {
-			b.SetTemperatures(t)
+	g.Net.EachBlock(func(b thermal.Block) {
+		if t, ok := s.bodies[b.Name()]; ok && len(t) == b.Len() {
+			b.SetState(t)
 		}
 	})
 	g.vapour.w = s.vapour
@@ -83,8 +83,8 @@ func (g *Greenhouse) storedByPart() map[string]float64 {
 			sum["air and glazing"] -= q
 		}
 	}
-	g.Net.EachBody(func(b *thermal.Body) {
-		if strings.HasPrefix(b.Name, "ground") {
+	g.Net.EachBlock(func(b thermal.Block) {
+		if strings.HasPrefix(b.Name(), "ground") {
 			sum["ground and beds"] += b.Stored()
 		} else {
 			sum["walls"] += b.Stored()

@@ -101,7 +101,7 @@ func UndisturbedGround(p *plan.Plan, year *weather.Series) (*Undisturbed, error)
 	site := siteOf(p)
 	u := &Undisturbed{at: map[int]func(float64) float64{}, start: year.Start}
 	before := year.Hours[len(year.Hours)-1]
-	first := temperatures(body)
+	first := body.State()
 	hours := make([]hour, len(year.Hours)) // the sun of a year is the same in every turn
 	for i := range hours {
 		hours[i] = site.hourAt(year, i, before)
@@ -124,7 +124,7 @@ func UndisturbedGround(p *plan.Plan, year *weather.Series) (*Undisturbed, error)
 				u.at[dayKey(h.start.Month(), h.start.Day())] = column.Profile(body)
 			}
 		}
-		last := temperatures(body)
+		last := body.State()
 		u.MoveK = 0
 		for c := range last {
 			u.MoveK = math.Max(u.MoveK, math.Abs(last[c]-first[c]))
@@ -139,7 +139,7 @@ func UndisturbedGround(p *plan.Plan, year *weather.Series) (*Undisturbed, error)
 				last[c] += (u.MeanC - sum[c]/float64(len(year.Hours))) * math.Min(1, (d-2)/2)
 			}
 		}
-		body.SetTemperatures(last)
+		body.SetState(last)
 		first = last
 	}
 }
@@ -152,14 +152,6 @@ func shallow(c *ground.Column) int {
 		}
 	}
 	return best
-}
-
-func temperatures(b *thermal.Body) []float64 {
-	t := make([]float64, b.Len())
-	for i := range t {
-		t[i] = b.T(i)
-	}
-	return t
 }
 
 // yearWave is the mean and the half span of the monthly means of the air [°C, K].

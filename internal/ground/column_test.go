@@ -191,7 +191,7 @@ func TestColumnOrder(t *testing.T) {
 			_, z := s.mesh.Cells[i].Middle()
 			temperatures[i] = wave(-z, 0)
 		}
-		s.body.SetTemperatures(temperatures)
+		s.body.SetState(temperatures)
 		hours := 24 * 90
 		for h := range hours {
 			a, b := wave(0, float64(h)*3600), wave(0, float64(h+1)*3600)

@@ -38,7 +38,7 @@ type Port struct {
 // Body is a conducting body of many cells, in an order in which neighbours are near (small bandwidth), behind ports.
 // It is eliminated before the nodes are solved: to the network it is the reply of its ports, s - S T.
 type Body struct {
-	Name  string
+	name  string
 	cells []Cell
 	edges []Edge
 	ports []Port
@@ -49,13 +49,14 @@ type Body struct {
 	booked  float64
 
 	version int // counts changes of branches and conductances
-	slots   []factor
+	slots   []*factor
+	now     *factor // of the present stage
 	// per stage
 	heat, base, z, y, t1 []float64
 	s                    []float64
 	out                  []float64 // by cell: sum of its conductances [W/K]
 	total                []float64 // by column: sum of the port's conductances [W/K]
-	save                 []Cell
+	kept                 []Cell
 	isFirst              bool // base is what the cells hold at the begin of the step
 	staged               bool // z and s belong to base and to the factor made last
 	stagedVersion        int
@@ -64,17 +65,16 @@ type Body struct {
 }
 
 type factor struct {
-	version int
+	reply
 	perStep float64   // 1/(gamma h), 0 for a steady state
 	l       []float64 // Cholesky factor, row band, diagonal kept as reciprocal
 	v       []float64 // L^-1 B, n x p
-	resp    []float64 // S = B^T A^-1 B, p x p
 }
 
 // AddBody adds a body; its ports name the nodes of the network that they join.
 func (n *Network) AddBody(name string, cells []Cell, edges []Edge, ports []Port) *Body {
 	n.mustBuild(name)
-	b := &Body{Name: name, cells: cells, edges: edges, ports: ports}
+	b := &Body{name: name, cells: cells, edges: edges, ports: ports}
 	for i := range b.edges {
 		e := &b.edges[i]
 		if e.I < e.J {
@@ -97,9 +97,9 @@ func (n *Network) AddBody(name string, cells []Cell, edges []Edge, ports []Port)
 		*s = make([]float64, k)
 	}
 	b.s, b.total = make([]float64, p), make([]float64, p)
-	b.save = make([]Cell, k)
+	b.kept = make([]Cell, k)
 	b.conduct()
-	n.bodies = append(n.bodies, b)
+	n.blocks = append(n.blocks, b)
 	return b
 }
 
@@ -143,11 +143,23 @@ func (b *Body) T(cell int) float64 { return b.cells[cell].T }
 // IceShare is the frozen share of a cell, 0..1.
 func (b *Body) IceShare(cell int) float64 { c := &b.cells[cell]; return c.Law.IceShare(c.T) }
 
+// Name is the name it was added under.
+func (b *Body) Name() string { return b.name }
+
 // Len is the number of cells.
 func (b *Body) Len() int { return len(b.cells) }
 
-// SetTemperatures puts all cells at a new state [°C], between runs.
-func (b *Body) SetTemperatures(t []float64) {
+// State is the temperature of every cell [°C].
+func (b *Body) State() []float64 {
+	t := make([]float64, len(b.cells))
+	for i := range t {
+		t[i] = b.cells[i].T
+	}
+	return t
+}
+
+// SetState puts all cells at a new state [°C], between runs.
+func (b *Body) SetState(t []float64) {
 	for i := range b.cells {
 		c := &b.cells[i]
 		c.T = t[i]
@@ -213,27 +225,28 @@ func (b *Body) follow() {
 	}
 }
 
-// factorFor gives the factor of a step, made anew when branches or conductances have changed since.
-func (b *Body) factorFor(perStep float64, st *Stats) *factor {
+// reply gives the factor of a step, made anew when branches or conductances have changed since.
+func (b *Body) reply(perStep float64, st *Stats) *reply {
 	var f *factor
-	for i := range b.slots {
-		if b.slots[i].perStep == perStep {
-			f = &b.slots[i]
+	for _, slot := range b.slots {
+		if slot.perStep == perStep {
+			f = slot
 			break
 		}
 	}
 	if f == nil {
 		k, p := len(b.cells), len(b.nodes)
-		b.slots = append(b.slots, factor{perStep: perStep, version: -1,
-			l: make([]float64, k*(b.band+1)), v: make([]float64, k*p), resp: make([]float64, p*p)})
-		f = &b.slots[len(b.slots)-1]
+		f = &factor{perStep: perStep, reply: reply{version: -1, resp: make([]float64, p*p)},
+			l: make([]float64, k*(b.band+1)), v: make([]float64, k*p)}
+		b.slots = append(b.slots, f)
 	}
 	if f.version != b.version {
 		st.Refactors++
 		b.refactor(f)
 		f.version = b.version
 	}
-	return f
+	b.now = f
+	return &f.reply
 }
 
 func (b *Body) refactor(f *factor) {
@@ -261,6 +274,16 @@ func (b *Body) refactor(f *factor) {
 	choleskyBand(f.l, len(b.cells), b.band)
 	forwardMany(f.l, f.v, len(b.cells), b.band, p, b.columns)
 	respond(f.v, f.resp, len(b.cells), p, b.columns)
+}
+
+// open takes down what the cells hold at the begin of a step.
+func (b *Body) open() {
+	b.follow()
+	for i := range b.cells {
+		b.heat[i] = b.cells[i].Law.Heat(b.cells[i].T)
+	}
+	copy(b.base, b.heat)
+	b.staged, b.isFirst = false, true
 }
 
 // begin sets what the cells hold at the begin of a stage [J].
@@ -296,10 +319,11 @@ func (b *Body) stepError(perStep float64) float64 {
 	return worst
 }
 
-// stage prepares one implicit stage: what the cells hold at its begin is in base [J]; the reply of the ports is left in s.
-func (b *Body) stage(f *factor) {
+// stage prepares one implicit stage: what the cells hold at its begin is in base [J].
+func (b *Body) stage() []float64 {
+	f := b.now
 	if b.staged && b.stagedVersion == f.version && b.stagedFor == f.perStep {
-		return
+		return b.s
 	}
 	b.staged, b.stagedVersion, b.stagedFor = true, f.version, f.perStep
 	for i := range b.cells {
@@ -316,6 +340,7 @@ func (b *Body) stage(f *factor) {
 			b.s[j] += float64(v * z)
 		}
 	}
+	return b.s
 }
 
 // branchSlack is how far a cell's temperature may differ from the one that belongs to the heat it holds, when a step ends with
@@ -325,8 +350,8 @@ const branchSlack = 0.1
 
 // finish solves the cells once the port temperatures are known, and tells whether all branches were right, or near enough. Where they
 // were not, they are moved and the stage has to be made again.
-func (b *Body) finish(f *factor, ports []float64) (settled bool) {
-	p := len(b.nodes)
+func (b *Body) finish(ports []float64) (settled bool) {
+	f, p := b.now, len(b.nodes)
 	for i, z := range b.z {
 		row := f.v[i*p : i*p+b.columns[i]]
 		for j, v := range row {
@@ -390,5 +415,33 @@ func (b *Body) book(n *Network, weight float64) {
 		n.flows[p.flow].HourJ += e
 		n.w.booked[p.Node] -= e
 		b.booked += e
+	}
+}
+
+func (b *Body) nodesAt() []Node   { return b.nodes }
+func (b *Body) totals() []float64 { return b.total }
+func (b *Body) bookedJ() *float64 { return &b.booked }
+func (b *Body) swap()             { b.y, b.t1 = b.t1, b.y }
+
+func (b *Body) rest() {
+	clear(b.base)
+	b.staged = false
+}
+
+func (b *Body) settle() {
+	for i := range b.cells {
+		b.cells[i].T = b.y[i]
+	}
+}
+
+func (b *Body) save() {
+	copy(b.kept, b.cells)
+	b.saveVersion = b.version
+}
+
+func (b *Body) recall() {
+	copy(b.cells, b.kept)
+	if b.saveVersion != b.version {
+		b.conduct()
 	}
 }

@@ -7,8 +7,8 @@ func (n *Network) saveBooks() []float64 {
 		b = append(b, n.flows[i].HourJ)
 	}
 	b = append(b, n.w.booked...)
-	for _, bd := range n.bodies {
-		b = append(b, bd.booked)
+	for _, bd := range n.blocks {
+		b = append(b, *bd.bookedJ())
 	}
 	n.w.saveB = b
 	return b
@@ -21,8 +21,8 @@ func (n *Network) recallBooks(b []float64) {
 	b = b[len(n.flows):]
 	copy(n.w.booked, b)
 	b = b[len(n.nodes):]
-	for i, bd := range n.bodies {
-		bd.booked = b[i]
+	for i, bd := range n.blocks {
+		*bd.bookedJ() = b[i]
 	}
 }
 
@@ -44,7 +44,7 @@ func (n *Network) accept(h float64) {
 			n.nodes[i].t = w.given[i]
 		}
 	}
-	for _, b := range n.bodies {
+	for _, b := range n.blocks {
 		b.accept()
 	}
 }
@@ -53,9 +53,8 @@ func (n *Network) accept(h float64) {
 func (n *Network) swapStages() {
 	w := &n.w
 	w.x, w.x1 = w.x1, w.x
-	w.b.Data = w.x
-	for _, b := range n.bodies {
-		b.y, b.t1 = b.t1, b.y
+	for _, b := range n.blocks {
+		b.swap()
 	}
 }
 
@@ -65,9 +64,8 @@ func (n *Network) store() {
 	for r, id := range n.rows {
 		n.w.saveT[r] = n.nodes[id].t
 	}
-	for _, b := range n.bodies {
-		copy(b.save, b.cells)
-		b.saveVersion = b.version
+	for _, b := range n.blocks {
+		b.save()
 	}
 }
 
@@ -75,10 +73,7 @@ func (n *Network) recall() {
 	for r, id := range n.rows {
 		n.SetTemperature(id, n.w.saveT[r])
 	}
-	for _, b := range n.bodies {
-		copy(b.cells, b.save)
-		if b.saveVersion != b.version {
-			b.conduct()
-		}
+	for _, b := range n.blocks {
+		b.recall()
 	}
 }

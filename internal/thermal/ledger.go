@@ -59,7 +59,7 @@ func (n *Network) book(weight float64) {
 		n.flows[in.flow].HourJ += weight * in.q
 		n.w.booked[in.to] += weight * in.q
 	}
-	for _, b := range n.bodies {
+	for _, b := range n.blocks {
 		b.book(n, weight)
 	}
 }
@@ -97,9 +97,9 @@ func (n *Network) openDay(b *Balance) {
 	for i := range n.nodes {
 		b.start = append(b.start, n.nodeHeat(Node(i)))
 	}
-	for _, bd := range n.bodies {
+	for _, bd := range n.blocks {
 		b.start = append(b.start, bd.Stored())
-		bd.booked = 0
+		*bd.bookedJ() = 0
 	}
 	clear(n.w.booked)
 }
@@ -134,8 +134,8 @@ func (n *Network) CloseDay(b *Balance) {
 			b.worst(n.nodes[i].name, n.nodeHeat(Node(i))-b.start[i]-n.w.booked[i])
 		}
 	}
-	for i, bd := range n.bodies {
-		b.worst(bd.Name, bd.Stored()-b.start[len(n.nodes)+i]-bd.booked)
+	for i, bd := range n.blocks {
+		b.worst(bd.Name(), bd.Stored()-b.start[len(n.nodes)+i]-*bd.bookedJ())
 	}
 	n.openDay(b)
 }

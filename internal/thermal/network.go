@@ -47,7 +47,7 @@ type Network struct {
 	joins   []join
 	carries []carry
 	injects []inject
-	bodies  []*Body
+	blocks  []Block
 	flows   []Flow
 	byName  map[string]int
 
@@ -167,21 +167,21 @@ func (n *Network) Name(id Node) string { return n.nodes[id].name }
 // Law is the enthalpy law of a node.
 func (n *Network) Law(id Node) Law { return n.nodes[id].law }
 
-// Size is the number of nodes solved for and the number of body cells.
+// Size is the number of nodes solved for and the number of states of the blocks behind them.
 func (n *Network) Size() (nodes, cells int) {
-	for _, b := range n.bodies {
-		cells += len(b.cells)
+	for _, b := range n.blocks {
+		cells += b.Len()
 	}
 	return len(n.rows), cells
 }
 
-// Stored is the heat held by all nodes and bodies now [J], from the states themselves.
+// Stored is the heat held by all nodes and blocks now [J], from the states themselves.
 func (n *Network) Stored() float64 {
 	sum := 0.0
 	for _, id := range n.rows {
 		sum += n.Heat(id)
 	}
-	for _, b := range n.bodies {
+	for _, b := range n.blocks {
 		sum += b.Stored()
 	}
 	return sum
@@ -194,9 +194,9 @@ func (n *Network) EachNode(do func(id Node, name string)) {
 	}
 }
 
-// EachBody goes through the bodies in the order in which they were added.
-func (n *Network) EachBody(do func(b *Body)) {
-	for _, b := range n.bodies {
+// EachBlock goes through the blocks in the order in which they were added.
+func (n *Network) EachBlock(do func(b Block)) {
+	for _, b := range n.blocks {
 		do(b)
 	}
 }

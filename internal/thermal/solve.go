@@ -1,16 +1,9 @@
 package thermal
 
-import (
-	"fmt"
-
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/lapack/lapack64"
-)
+import "fmt"
 
 type work struct {
-	a       []float64 // dense matrix, row major
-	ipiv    []int
+	m       *matrix
 	rhs     []float64
 	x       []float64 // stage temperatures of state nodes by row
 	x1      []float64 // after stage 1
@@ -20,9 +13,11 @@ type work struct {
 	given   []float64 // by node: temperature of given nodes at the stage
 	booked  []float64 // by node, since the day was opened [J]
 	ports   []float64
-	lu      blas64.General
-	b       blas64.General
-	factors []*factor
+	replies []*reply   // by block, of the present stage
+	joins   [][4]int32 // by join: entries a a, b b, a b, b a; -1 where none
+	carries [][2]int32 // by carry: entries from from, to from
+	own     []int32    // by row: its diagonal
+	entries [][]int32  // by block: entries of its ports, by columns
 	saveT   []float64
 	diag    []float64  // diagonal before factoring
 	saveB   []float64  // booked heat, for a step taken back
@@ -30,7 +25,7 @@ type work struct {
 	h       float64    // length of the step [s]
 	error   float64    // of the step judged last, see stepError [K]
 	fresh   bool       // the factored matrix is that of the present coefficients
-	made    []int      // by body: version of the reply in the matrix
+	made    []int      // by block: version of the reply in the matrix
 	time    [2]float64 // of the two stages within the hour [s]
 }
 
@@ -49,19 +44,17 @@ func (n *Network) prepare() {
 	n.ready = true
 	m := len(n.rows)
 	w := &n.w
-	w.a, w.ipiv = make([]float64, m*m), make([]int, m)
+	n.lay()
 	for _, p := range []*[]float64{&w.rhs, &w.x, &w.x1, &w.start, &w.mid, &w.heat, &w.diag, &w.saveT} {
 		*p = make([]float64, m)
 	}
 	w.given, w.booked = make([]float64, len(n.nodes)), make([]float64, len(n.nodes))
-	w.lu = blas64.General{Rows: m, Cols: m, Stride: m, Data: w.a}
-	w.b = blas64.General{Rows: m, Cols: 1, Stride: 1, Data: w.x}
 	most := 0
-	for _, b := range n.bodies {
-		most = max(most, len(b.nodes))
+	for _, b := range n.blocks {
+		most = max(most, len(b.nodesAt()))
 	}
 	w.ports = make([]float64, most)
-	w.factors, w.made = make([]*factor, len(n.bodies)), make([]int, len(n.bodies))
+	w.replies, w.made = make([]*reply, len(n.blocks)), make([]int, len(n.blocks))
 }
 
 // maxBranches is how often branches may be moved in one stage.
@@ -84,11 +77,12 @@ func (n *Network) solve(t float64) bool {
 				nd.branch, settled, w.fresh = nb, false, false
 			}
 		}
-		for i, b := range n.bodies {
-			for c, id := range b.nodes {
+		for _, b := range n.blocks {
+			nodes := b.nodesAt()
+			for c, id := range nodes {
 				w.ports[c] = w.at(n, id)
 			}
-			if !b.finish(w.factors[i], w.ports[:len(b.nodes)]) {
+			if !b.finish(w.ports[:len(nodes)]) {
 				settled, w.fresh = false, false
 			}
 		}
@@ -104,69 +98,123 @@ func (n *Network) solve(t float64) bool {
 func (n *Network) solveNodes() {
 	w := &n.w
 	n.Stats.Solves++
-	for i, b := range n.bodies {
-		f := b.factorFor(w.perStep, &n.Stats)
-		if w.factors[i] != f || w.made[i] != f.version {
-			w.factors[i], w.made[i], w.fresh = f, f.version, false
+	for i, b := range n.blocks {
+		r := b.reply(w.perStep, &n.Stats)
+		if w.replies[i] != r || w.made[i] != r.version {
+			w.replies[i], w.made[i], w.fresh = r, r.version, false
 		}
-		b.stage(f)
 	}
 	if !w.fresh {
 		n.Stats.Factors++
 		n.assembleMatrix()
-		if ok := lapack64.Getrf(w.lu, w.ipiv); !ok {
+		if !w.m.factor() {
 			panic("thermal: a node is joined to nothing")
 		}
 		w.fresh = true
 	}
 	n.assembleRight()
-	lapack64.Getrs(blas.NoTrans, w.lu, w.b, w.ipiv)
+	w.m.solve(w.x)
+}
+
+// lay makes the matrix with all entries that joins, carries and bodies may have.
+func (n *Network) lay() {
+	w := &n.w
+	var joined [][2]int
+	pair := func(a, b Node) {
+		if r, c := n.nodes[a].row, n.nodes[b].row; r >= 0 && c >= 0 {
+			joined = append(joined, [2]int{r, c})
+		}
+	}
+	for i := range n.joins {
+		pair(n.joins[i].a, n.joins[i].b)
+	}
+	for i := range n.carries {
+		pair(n.carries[i].from, n.carries[i].to)
+	}
+	for _, b := range n.blocks {
+		nodes := b.nodesAt()
+		for i, x := range nodes {
+			for _, y := range nodes[:i] {
+				pair(x, y)
+			}
+		}
+	}
+	w.m = newMatrix(len(n.rows), joined)
+	entry := func(a, b Node) int32 { return w.m.entry(n.nodes[a].row, n.nodes[b].row) }
+	for i := range n.joins {
+		j := &n.joins[i]
+		w.joins = append(w.joins, [4]int32{entry(j.a, j.a), entry(j.b, j.b), entry(j.a, j.b), entry(j.b, j.a)})
+	}
+	for i := range n.carries {
+		c := &n.carries[i]
+		w.carries = append(w.carries, [2]int32{entry(c.from, c.from), entry(c.to, c.from)})
+	}
+	for r := range n.rows {
+		w.own = append(w.own, w.m.entry(r, r))
+	}
+	for _, b := range n.blocks {
+		var list []int32
+		for _, x := range b.nodesAt() {
+			for _, y := range b.nodesAt() {
+				list = append(list, entry(x, y))
+			}
+		}
+		w.entries = append(w.entries, list)
+	}
 }
 
 // assembleMatrix makes the matrix of one stage.
 func (n *Network) assembleMatrix() {
 	w := &n.w
-	m := len(n.rows)
-	clear(w.a)
+	a := w.m.a
+	clear(a)
 	for r, id := range n.rows {
 		nd := &n.nodes[id]
 		c, _ := nd.law.line(nd.branch)
-		w.a[r*m+r] = c * w.perStep
+		a[w.own[r]] = c * w.perStep
 	}
-	for i := range n.joins {
-		j := &n.joins[i]
-		if j.g != 0 {
-			n.enter(j.a, j.a, j.g)
-			n.enter(j.b, j.b, j.g)
-			n.enter(j.a, j.b, -j.g)
-			n.enter(j.b, j.a, -j.g)
+	for i, at := range w.joins {
+		g := n.joins[i].g
+		if g == 0 {
+			continue
+		}
+		if at[0] >= 0 {
+			a[at[0]] += g
+		}
+		if at[1] >= 0 {
+			a[at[1]] += g
+		}
+		if at[2] >= 0 {
+			a[at[2]] -= g
+			a[at[3]] -= g
 		}
 	}
-	for i := range n.carries {
-		c := &n.carries[i]
-		if c.w != 0 {
-			n.enter(c.from, c.from, c.w)
-			n.enter(c.to, c.from, -c.w)
+	for i, at := range w.carries {
+		v := n.carries[i].w
+		if at[0] >= 0 {
+			a[at[0]] += v
+		}
+		if at[1] >= 0 {
+			a[at[1]] -= v
 		}
 	}
-	for i, b := range n.bodies {
-		f, p := w.factors[i], len(b.nodes)
-		for c, id := range b.nodes {
-			n.enter(id, id, b.total[c])
-			for k, other := range b.nodes {
-				n.enter(id, other, -f.resp[c*p+k])
+	for i, b := range n.blocks {
+		r, totals := w.replies[i], b.totals()
+		own := 0
+		for k, at := range w.entries[i] {
+			if at >= 0 {
+				a[at] -= r.resp[k]
+			}
+			if k == own*(len(totals)+1) {
+				if at >= 0 {
+					a[at] += totals[own]
+				}
+				own++
 			}
 		}
 	}
-	for r := 0; r < m; r++ {
-		w.diag[r] = w.a[r*m+r]
-	}
-}
-
-// enter adds g to the matrix at the balance of node a, temperature of node b; given nodes have neither.
-func (n *Network) enter(a, b Node, g float64) {
-	if r, c := n.nodes[a].row, n.nodes[b].row; r >= 0 && c >= 0 {
-		n.w.a[r*len(n.rows)+c] += g
+	for r, at := range w.own {
+		w.diag[r] = a[at]
 	}
 }
 
@@ -190,16 +238,16 @@ func (n *Network) assembleRight() {
 	for i := range n.injects {
 		w.x[n.nodes[n.injects[i].to].row] += n.injects[i].q
 	}
-	for i, b := range n.bodies {
-		f, p := w.factors[i], len(b.nodes)
-		for c, id := range b.nodes {
+	for i, b := range n.blocks {
+		resp, nodes, s := w.replies[i].resp, b.nodesAt(), b.stage()
+		for c, id := range nodes {
 			r := n.nodes[id].row
 			if r < 0 {
 				continue
 			}
-			w.x[r] += b.s[c]
-			for k, other := range b.nodes {
-				n.draw(id, other, f.resp[c*p+k])
+			w.x[r] += s[c]
+			for k, other := range nodes {
+				n.draw(id, other, resp[c*len(nodes)+k])
 			}
 		}
 	}
@@ -230,9 +278,8 @@ func (n *Network) Steady() error {
 	w.perStep = 0
 	clear(w.rhs)
 	w.fresh = false
-	for _, b := range n.bodies {
-		clear(b.base)
-		b.staged = false
+	for _, b := range n.blocks {
+		b.rest()
 	}
 	if !n.solve(0) {
 		return fmt.Errorf("thermal: the steady state did not settle")
@@ -240,10 +287,8 @@ func (n *Network) Steady() error {
 	for r, id := range n.rows {
 		n.SetTemperature(id, w.x[r])
 	}
-	for _, b := range n.bodies {
-		for i := range b.cells {
-			b.cells[i].T = b.y[i]
-		}
+	for _, b := range n.blocks {
+		b.settle()
 	}
 	return nil
 }

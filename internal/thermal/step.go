@@ -181,13 +181,8 @@ func (n *Network) open(begin, h float64) {
 		w.start[r], w.heat[r] = nd.t, nd.law.Heat(nd.t)
 	}
 	copy(w.rhs, w.heat)
-	for _, b := range n.bodies {
-		b.follow()
-		for i := range b.cells {
-			b.heat[i] = b.cells[i].Law.Heat(b.cells[i].T)
-		}
-		copy(b.base, b.heat)
-		b.staged, b.isFirst = false, true
+	for _, b := range n.blocks {
+		b.open()
 	}
 }
 
@@ -222,7 +217,7 @@ func (n *Network) stepError() float64 {
 		// diag = c/(gamma h) + sum of conductances; share of the first in the whole is small for a quick node
 		worst = max(worst, e*c*w.perStep/w.diag[r])
 	}
-	for _, b := range n.bodies {
+	for _, b := range n.blocks {
 		worst = max(worst, b.stepError(w.perStep))
 	}
 	return worst
@@ -232,7 +227,7 @@ func (n *Network) stepError() float64 {
 func (n *Network) stages() bool {
 	w := &n.w
 	copy(w.rhs, w.heat)
-	for _, b := range n.bodies {
+	for _, b := range n.blocks {
 		b.begin()
 	}
 	if !n.solve(w.time[0]) {
@@ -245,7 +240,7 @@ func (n *Network) stages() bool {
 		q := (c*w.x[r] + d - w.heat[r]) * w.perStep
 		w.rhs[r] = w.heat[r] + w.h*(1-gamma)*q
 	}
-	for _, b := range n.bodies {
+	for _, b := range n.blocks {
 		b.second(w.perStep, w.h)
 	}
 	return n.solve(w.time[1])
