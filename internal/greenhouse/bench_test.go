@@ -25,22 +25,38 @@ func demo(b *testing.B) (*house.House, *weather.Series) {
 	return h, &week
 }
 
-// BenchmarkWinterHour is one hour of the demo's winter: sun and weather, all coefficients, ground and network.
-func BenchmarkWinterHour(b *testing.B) {
-	h, week := demo(b)
-	b.ReportAllocs()
-	g, r := mustRun(b, h, Setup{StartC: 6, Ground: flat(6)}, week) // the first week again, from where it ended
-	for b.Loop() {
-		if _, err := g.Run(context.Background(), week, Options{}); err != nil {
-			b.Fatal(err)
-		}
+// BenchmarkWinter is an hour of the demo's winter, averaged over all of it: the ground reduced, and cell by cell.
+func BenchmarkWinter(b *testing.B) {
+	h, _ := demo(b)
+	y := typicalYear(b, h)
+	u, err := UndisturbedGround(h.Plan, y)
+	if err != nil {
+		b.Fatal(err)
 	}
-	hours := float64(b.N * len(week.Hours))
-	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/hours, "ns/hour")
-	b.ReportMetric(r.Work.SolvesPerHour, "solves/hour")
-	b.ReportMetric(float64(r.Work.Refactors)/float64(r.Work.Hours), "refactors/hour")
-	b.ReportMetric(float64(r.Work.Nodes), "nodes")
-	b.ReportMetric(float64(r.Work.Cells), "cells")
+	begin := time.Date(y.Start.Year(), 9, 1, 0, 0, 0, 0, y.Start.Location())
+	w := y.Between(begin, begin.AddDate(0, 4, 0))
+	for _, full := range []Earth{FrostOutdoors, FullMesh} {
+		b.Run(map[Earth]string{FrostOutdoors: "reduced", FullMesh: "full mesh"}[full], func(b *testing.B) {
+			for b.Loop() {
+				b.StopTimer()
+				g, err := New(h, Setup{StartC: 14, Ground: u.Profile(9, 1), FrostM: &u.FrostM, Snow: SnowFalls, Earth: full})
+				if err != nil {
+					b.Fatal(err)
+				}
+				b.StartTimer()
+				r, err := g.Run(context.Background(), &w, Options{})
+				if err != nil {
+					b.Fatal(err)
+				}
+				b.ReportMetric(r.Work.SolvesPerHour, "solves/hour")
+				b.ReportMetric(float64(r.Work.Refactors)/float64(r.Work.Hours), "refactors/hour")
+				b.ReportMetric(float64(r.Work.Steps)/float64(r.Work.Hours), "steps/hour")
+				b.ReportMetric(float64(r.Work.Nodes), "nodes")
+				b.ReportMetric(float64(r.Work.Cells), "cells")
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*len(w.Hours)), "ns/hour")
+		})
+	}
 }
 
 // BenchmarkNew is the making of the demo's network: mesh, ends of the house, tables of the glazing.

@@ -25,15 +25,28 @@ const (
 	SnowLies
 )
 
+// Earth says how the ground is computed.
+type Earth int
+
+// The grounds, from the quickest to the one that all others are measured against. Where frost comes to earth that is held for
+// thawed, Result.Work.ThawedC tells.
+const (
+	FrostOutdoors Earth = iota // what can freeze outdoors as cells, all else as modes
+	FrostInside                // what can freeze under the room too
+	FullMesh                   // all as cells
+)
+
 // Setup is what a run needs beside the house.
 type Setup struct {
 	Ground    func(depthM float64) float64 // temperature of the undisturbed ground when the house is set into it [°C]
+	FrostM    *float64                     // how deep undisturbed ground freezes [m]; nil means not known
 	StartC    float64                      // of air, walls and, where the ground says nothing, water [°C]
 	Snow      SnowCase
 	Lying     [2]time.Time    // begin and end of the time in which snow lies, for SnowLies
 	WaterLeft float64         // share of the store's water that is there; 0 means all
 	Control   thermal.Control // of the step
 	NoSun     bool            // the sun is put out, for tests and for sunless spells
+	Earth     Earth           // how the ground is computed
 }
 
 // part is one part of the house in the network.

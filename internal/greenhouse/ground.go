@@ -14,7 +14,8 @@ import (
 type groundPart struct {
 	g        *Greenhouse
 	mesh     *ground.Mesh
-	body     *thermal.Body
+	body     *thermal.Body   // the full mesh, or
+	reduced  *ground.Reduced // its reduction
 	patches  []*groundTop
 	bedNodes []thermal.Node
 	widened  float64 // how many times wider the ground beyond the walls stands for the ends
@@ -32,10 +33,26 @@ func (p *groundPart) hour(h *hour) {
 	}
 }
 
+// temperatureAt is the temperature of the earth at a place of the section [°C].
+func (p *groundPart) temperatureAt(x, z float64) float64 {
+	if p.reduced != nil {
+		return p.reduced.TemperatureAt(x, z)
+	}
+	return p.mesh.TemperatureAt(p.body, x, z)
+}
+
 func (p *groundPart) step(m thermal.Moment) {
 	for _, t := range p.patches {
 		t.step(m)
 	}
+}
+
+// thawedC is ground.Reduced.ColdestThawedC, +Inf where all earth may freeze.
+func (g *Greenhouse) thawedC() float64 {
+	if g.ground == nil || g.ground.reduced == nil {
+		return math.Inf(1)
+	}
+	return g.ground.reduced.ColdestThawedC()
 }
 
 // patchEnds are how far from the wall the patches end [m]; the last runs to the edge of the slice.
@@ -203,6 +220,79 @@ func (b *sliceBuilder) patchRims() {
 	}
 }
 
+// frostMargin is how much deeper than the frost of undisturbed ground the reduction lets the ground outdoors freeze, frostUnknown how deep
+// where that is not known, and frostInside how deep it lets it freeze under the room [m].
+const (
+	frostMargin  = 0.25
+	frostUnknown = 1.2
+	frostInside  = 0.3
+)
+
+// knots are how far from the wall the reduced ground outdoors keeps the temperature of what lies below it, and how far from the end of a
+// floor that under the room [m]; between, knots under the room are at most knotsInside apart.
+var (
+	knots       = [...]float64{0.12, 0.3, 0.6, 1.2, 2.5, 5}
+	knotsFloor  = [...]float64{0.06, 0.15, 0.3, 0.6}
+	knotsInside = 0.9
+)
+
+// regions are the parts of the slice that may freeze: the ground outdoors from the walls out, and what lies under the room.
+func (b *sliceBuilder) regions(faces []*house.Face) []ground.Region {
+	h := b.h
+	var list []ground.Region
+	frost := frostUnknown
+	if d := b.g.Setup.FrostM; d != nil {
+		frost = *d + frostMargin
+	}
+	for side, edge := range []struct{ from, to float64 }{{h.Front, b.s.X0}, {h.Back, b.s.X1}} {
+		sign := math.Copysign(1, edge.to-edge.from)
+		box := ground.Box{Z0: math.Max(-frost, b.s.Z0), Z1: b.s.Z1}
+		box.X0, box.X1 = ordered(edge.from, edge.to)
+		r := ground.Region{Name: [...]string{"in front", "behind"}[side], Boxes: []ground.Box{box}}
+		for _, d := range knots {
+			r.KnotsX = append(r.KnotsX, edge.from+sign*d)
+		}
+		list = append(list, r)
+	}
+	if b.g.Setup.Earth == FrostInside {
+		list = append(list, b.underRoom(faces)...)
+	}
+	return list
+}
+
+// underRoom is the beds and the ground under the floors.
+func (b *sliceBuilder) underRoom(faces []*house.Face) []ground.Region {
+	in := ground.Region{Name: "under the room"}
+	for _, f := range faces {
+		if f.Tilt > math.Pi-1e-6 {
+			x0, x1 := ordered(f.A.X, f.B.X)
+			in.Boxes = append(in.Boxes, ground.Box{X0: x0, X1: x1, Z0: f.A.Z - frostInside, Z1: b.s.Z1})
+			in.KnotsX = append(in.KnotsX, floorKnots(x0, x1)...)
+		}
+	}
+	if len(in.Boxes) == 0 {
+		return nil
+	}
+	return []ground.Region{in}
+}
+
+// floorKnots are the knots under a floor from x0 to x1.
+func floorKnots(x0, x1 float64) []float64 {
+	list := []float64{x0, x1}
+	for _, d := range knotsFloor {
+		if d < (x1-x0)/2 {
+			list = append(list, x0+d, x1-d)
+		}
+	}
+	edge := knotsFloor[len(knotsFloor)-1]
+	if rest := x1 - x0 - 2*edge; rest > 0 {
+		for n, k := int(math.Ceil(rest/knotsInside)), 1; k < n; k++ {
+			list = append(list, x0+edge+rest*float64(k)/float64(n))
+		}
+	}
+	return list
+}
+
 func (b *sliceBuilder) build(faces []*house.Face) error {
 	g, h := b.g, b.h
 	b.s.FineX = []float64{h.Front, h.Back}
@@ -229,7 +319,12 @@ func (b *sliceBuilder) build(faces []*house.Face) error {
 	if err := b.widen(mesh); err != nil {
 		return err
 	}
-	b.p.body = mesh.AddTo(g.Net, "ground", func(_, z float64) float64 { return g.groundC(math.Max(0, -z)) }, b.ports, b.flows)
+	start := func(_, z float64) float64 { return g.groundC(math.Max(0, -z)) }
+	if g.Setup.Earth == FullMesh {
+		b.p.body = mesh.AddTo(g.Net, "ground", start, b.ports, b.flows)
+	} else if b.p.reduced, err = mesh.AddReduced(g.Net, "ground", start, b.ports, b.flows, b.regions(faces)); err != nil {
+		return err
+	}
 	for k, t := range b.p.patches {
 		t.area = 0
 		for i := range mesh.Faces {

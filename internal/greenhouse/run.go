@@ -67,6 +67,8 @@ type Work struct {
 	Hours, Steps, Rejected, Solves int
 	Refactors                      int
 	SolvesPerHour                  float64
+	Earth                          Earth
+	ThawedC                        float64 // the lowest that earth came to that was held for thawed [°C]; +Inf where none is
 }
 
 // Options of a run.
@@ -76,9 +78,29 @@ type Options struct {
 	Progress func(done, total int) // told every 24 h
 }
 
+// trustedC is how cold earth that is held for thawed may become before its run is made again on a ground that lets it freeze [°C].
+const trustedC = -0.1
+
+// Simulate makes a house and runs it, on the quickest ground that lets freeze what freezes: from Setup.Earth on, and on the next where frost
+// came to earth that was held for thawed.
+func Simulate(ctx context.Context, h *house.House, setup Setup, s *weather.Series, o Options) (*Greenhouse, *Result, error) {
+	for {
+		g, err := New(h, setup)
+		if err != nil {
+			return nil, nil, err
+		}
+		r, err := g.Run(ctx, s, o)
+		if err != nil || setup.Earth == FullMesh || r.Work.ThawedC >= trustedC {
+			return g, r, err
+		}
+		setup.Earth++
+	}
+}
+
 // Run carries the greenhouse through a series of weather from its present state.
 func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Result, error) {
 	r := &Result{House: g.House, Start: s.HourStart(o.Skip)}
+	r.Work.ThawedC = math.Inf(1)
 	for _, p := range g.places {
 		r.Traces = append(r.Traces, Trace{Place: p})
 	}
@@ -94,6 +116,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 			g.vapour.restart()
 		}
 		if i%24 == 0 {
+			r.Work.ThawedC = min(r.Work.ThawedC, g.thawedC())
 			if err := ctx.Err(); err != nil {
 				return nil, err
 			}
@@ -138,6 +161,8 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 	}
 	r.Heat.ImbalanceRel, _ = g.Net.Imbalance(balance)
 	r.Vapour = g.vapour.account()
+	r.Work.ThawedC = min(r.Work.ThawedC, g.thawedC())
+	r.Work.Earth = g.Setup.Earth
 	r.Work.Nodes, r.Work.Cells = g.Net.Size()
 	st := g.Net.Stats
 	r.Work.Hours, r.Work.Steps, r.Work.Rejected, r.Work.Solves, r.Work.Refactors = len(s.Hours), st.Steps, st.Rejected, st.Solves, st.Refactors

@@ -75,7 +75,13 @@ func (g *Greenhouse) Load(s State, storeC *float64) {
 // storedByPart is the heat held now by the parts that people ask for [J], counted from thawed at 0 °C.
 func (g *Greenhouse) storedByPart() map[string]float64 {
 	sum := map[string]float64{"water": 0, "ground and beds": 0, "walls": 0, "air and glazing": 0}
-	g.Net.EachNode(func(id thermal.Node, name string) { sum["air and glazing"] += g.Net.Heat(id) })
+	g.Net.EachNode(func(id thermal.Node, name string) {
+		part := "air and glazing"
+		if strings.HasPrefix(name, "ground,") { // pieces of the reduced slice
+			part = "ground and beds"
+		}
+		sum[part] += g.Net.Heat(id)
+	})
 	for _, b := range g.store.bays {
 		for k := range b.layers {
 			q := g.Net.Heat(b.layers[k].node)

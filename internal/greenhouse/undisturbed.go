@@ -45,8 +45,10 @@ type Undisturbed struct {
 	MeanC float64 // of the year at 1 m depth
 	Turns int     // years run until periodic
 	MoveK float64 // how far a cell still moved in the last
-	at    map[int]func(depth float64) float64
-	start time.Time
+	// FrostM is the depth above which ground froze at any time of the last year, snow and all [m].
+	FrostM float64
+	at     map[int]func(depth float64) float64
+	start  time.Time
 }
 
 // Profile gives temperature by depth [°C] on a day of any year.
@@ -109,6 +111,7 @@ func UndisturbedGround(p *plan.Plan, year *weather.Series) (*Undisturbed, error)
 	}
 	for u.Turns = 1; ; u.Turns++ {
 		sum := make([]float64, body.Len())
+		u.FrostM = 0
 		for i := range year.Hours {
 			h := hours[i]
 			net.SetGiven(o, h.air0, h.w.AirC)
@@ -119,6 +122,9 @@ func UndisturbedGround(p *plan.Plan, year *weather.Series) (*Undisturbed, error)
 			}
 			for c := range sum {
 				sum[c] += body.T(c)
+				if body.T(c) < 0 {
+					u.FrostM = math.Max(u.FrostM, column.Depth(c))
+				}
 			}
 			if h.start.Hour() == 0 {
 				u.at[dayKey(h.start.Month(), h.start.Day())] = column.Profile(body)

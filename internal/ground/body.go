@@ -50,13 +50,18 @@ func (m *Mesh) conduction() []thermal.Edge {
 			if j < 0 {
 				continue
 			}
-			e := thermal.Edge{I: i, J: j}
-			e.RI, e.RIfrozen = m.Cells[i].resistance(s, m.Cells[i].span(s))
-			e.RJ, e.RJfrozen = m.Cells[j].resistance(s^1, m.Cells[j].span(s^1))
-			edges = append(edges, e)
+			edges = append(edges, m.edge(i, j, s))
 		}
 	}
 	return edges
+}
+
+// edge is that of cell i and cell j at its side s.
+func (m *Mesh) edge(i, j int, s side) thermal.Edge {
+	e := thermal.Edge{I: i, J: j}
+	e.RI, e.RIfrozen = m.Cells[i].resistance(s, m.Cells[i].span(s))
+	e.RJ, e.RJfrozen = m.Cells[j].resistance(s^1, m.Cells[j].span(s^1))
+	return e
 }
 
 // faceResistance is that from the cell's middle to the port [K/W].

@@ -40,16 +40,17 @@ var rooms = map[string]room{
 	"examples": {on: tools},
 	"drawn":    {on: outside}, // for the tests of every package that draws random cases
 
-	"exact":    {on: matter, imports: "numeric"},
-	"unit":     {on: matter, testing: "pgregory.net/rapid"},
-	"air":      {on: matter, testing: "pgregory.net/rapid"},
-	"material": {on: matter, testing: "pgregory.net/rapid"},
-	"thermal":  {on: matter, modules: "gonum.org/v1/gonum", tests: "exact", testing: "pgregory.net/rapid"},
+	"exact":         {on: matter, imports: "numeric"},
+	"unit":          {on: matter, testing: "pgregory.net/rapid"},
+	"air":           {on: matter, testing: "pgregory.net/rapid"},
+	"material":      {on: matter, testing: "pgregory.net/rapid"},
+	"thermal/modal": {on: tools, modules: "gonum.org/v1/gonum", testing: "pgregory.net/rapid"},
+	"thermal":       {on: matter, imports: "thermal/modal", modules: "gonum.org/v1/gonum", tests: "exact", testing: "pgregory.net/rapid"},
 
 	"sun":     {on: knowledge, testing: "pgregory.net/rapid"},
 	"glazing": {on: knowledge, testing: "pgregory.net/rapid"},
 	"airflow": {on: knowledge, testing: "pgregory.net/rapid"},
-	"ground":  {on: knowledge, imports: "thermal", tests: "exact", testing: "pgregory.net/rapid"},
+	"ground":  {on: knowledge, imports: "thermal thermal/modal", tests: "exact", testing: "pgregory.net/rapid"},
 	"draw":    {on: knowledge, testing: "pgregory.net/rapid"},
 
 	"plan":    {on: documents, imports: "unit", modules: "github.com/goccy/go-yaml", testing: "pgregory.net/rapid"},

@@ -16,7 +16,8 @@ type node struct {
 	name   string
 	law    Law
 	given  bool    // temperature given from outside
-	row    int     // row in the dense system, -1 when given
+	inner  bool    // of a cluster
+	row    int     // row in the system, -1 when given or inner
 	t      float64 // now [°C]
 	t0, t1 float64 // given nodes: temperature at begin and end of the hour [°C]
 	branch branch

@@ -10,7 +10,7 @@ type work struct {
 	start   []float64 // at begin of step
 	mid     []float64 // within the step, for its coefficients
 	heat    []float64 // heat held at begin of step [J]
-	given   []float64 // by node: temperature of given nodes at the stage
+	given   []float64 // by node: temperature of given and of inner nodes at the stage
 	booked  []float64 // by node, since the day was opened [J]
 	ports   []float64
 	replies []*reply   // by block, of the present stage
@@ -30,11 +30,10 @@ type work struct {
 }
 
 func (w *work) at(n *Network, id Node) float64 {
-	nd := &n.nodes[id]
-	if nd.given {
-		return w.given[id]
+	if r := n.nodes[id].row; r >= 0 {
+		return w.x[r]
 	}
-	return w.x[nd.row]
+	return w.given[id]
 }
 
 func (n *Network) prepare() {

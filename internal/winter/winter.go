@@ -245,7 +245,7 @@ func (p *Prepared) Setup() greenhouse.Setup {
 	s.StartC = sum / float64(n)
 	if p.Ground != nil {
 		first := p.Span.Start
-		s.Ground = p.Ground.Profile(int(first.Month()), first.Day())
+		s.Ground, s.FrostM = p.Ground.Profile(int(first.Month()), first.Day()), &p.Ground.FrostM
 	}
 	return s
 }
@@ -272,9 +272,6 @@ func (p *Prepared) Simulate(ctx context.Context, snow greenhouse.SnowCase, progr
 	if snow == greenhouse.SnowLies {
 		setup.Lying = p.Lying()
 	}
-	g, err := greenhouse.New(p.House, setup)
-	if err != nil {
-		return nil, err
-	}
-	return g.Run(ctx, &p.Span, greenhouse.Options{Skip: p.Skip, Progress: progress})
+	_, r, err := greenhouse.Simulate(ctx, p.House, setup, &p.Span, greenhouse.Options{Skip: p.Skip, Progress: progress})
+	return r, err
 }

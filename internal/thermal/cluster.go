@@ -1,0 +1,332 @@
+package thermal
+
+// Cluster is blocks that are joined to each other at inner nodes: nodes without heat that nothing else touches. It is a block itself: its
+// inner nodes are eliminated when one of its blocks has changed, which is seldom, and not each time the network is solved.
+type Cluster struct {
+	name   string
+	net    *Network
+	blocks []Block
+	inner  []Node
+	outer  []Node
+	joins  []innerJoin
+	index  [][]int // by block and column: place among inner nodes and, after them, outer ones
+
+	total  []float64 // by outer node
+	slots  []*clusterReply
+	now    *clusterReply
+	side   []float64 // by inner node, then outer: what comes back from the blocks [W]
+	s      []float64
+	v, v1  []float64 // inner temperatures of the stage solved last, and of the one before
+	ports  []float64 // of one block
+	booked float64
+}
+
+// innerJoin conducts between two inner nodes; it may be negative where it takes back what a pair of others conducts too much.
+type innerJoin struct {
+	a, b int
+	g    float64
+}
+
+type clusterReply struct {
+	reply
+	perStep float64
+	parts   []*reply
+	made    []int     // by block: version of its reply that is in this one
+	inner   []float64 // M factored, inner x inner
+	pull    []float64 // M^-1 E, inner x outer: inner temperatures that follow from outer ones
+}
+
+// Inner adds a node that only the blocks of one cluster touch.
+func (n *Network) Inner(name string, t float64) Node {
+	n.mustBuild(name)
+	n.nodes = append(n.nodes, node{name: name, inner: true, row: -1, t: t})
+	return Node(len(n.nodes) - 1)
+}
+
+// InnerJoin is a conductance between two inner nodes of a cluster [W/K].
+type InnerJoin struct {
+	A, B Node
+	G    float64
+}
+
+// AddCluster takes the blocks that were added last, as many as are named, together.
+func (n *Network) AddCluster(name string, blocks []Block, joins []InnerJoin) *Cluster {
+	n.mustBuild(name)
+	n.blocks = n.blocks[:len(n.blocks)-len(blocks)]
+	c := &Cluster{name: name, net: n, blocks: blocks}
+	place := map[Node]int{}
+	for _, b := range blocks {
+		for _, id := range b.nodesAt() {
+			if _, ok := place[id]; !ok && n.nodes[id].inner {
+				place[id] = len(c.inner)
+				c.inner = append(c.inner, id)
+			}
+		}
+	}
+	most := 0
+	for _, b := range blocks {
+		most = max(most, len(b.nodesAt()))
+		for _, id := range b.nodesAt() {
+			if _, ok := place[id]; !ok {
+				place[id] = len(c.inner) + len(c.outer)
+				c.outer = append(c.outer, id)
+			}
+		}
+	}
+	for _, b := range blocks {
+		var list []int
+		for _, id := range b.nodesAt() {
+			list = append(list, place[id])
+		}
+		c.index = append(c.index, list)
+	}
+	for _, j := range joins {
+		c.joins = append(c.joins, innerJoin{place[j.A], place[j.B], j.G})
+	}
+	in, out := len(c.inner), len(c.outer)
+	c.total, c.s = make([]float64, out), make([]float64, out)
+	c.side, c.ports = make([]float64, in+out), make([]float64, most)
+	c.v, c.v1 = make([]float64, in), make([]float64, in)
+	n.blocks = append(n.blocks, c)
+	return c
+}
+
+// Name is the name it was added under.
+func (c *Cluster) Name() string { return c.name }
+
+// Len is the number of states of its blocks.
+func (c *Cluster) Len() int {
+	sum := 0
+	for _, b := range c.blocks {
+		sum += b.Len()
+	}
+	return sum
+}
+
+// State is the states of its blocks, one after the other.
+func (c *Cluster) State() []float64 {
+	var all []float64
+	for _, b := range c.blocks {
+		all = append(all, b.State()...)
+	}
+	return all
+}
+
+// SetState puts its blocks into the states that State gave.
+func (c *Cluster) SetState(s []float64) {
+	for _, b := range c.blocks {
+		b.SetState(s[:b.Len()])
+		s = s[b.Len():]
+	}
+}
+
+// Stored is the heat its blocks hold [J].
+func (c *Cluster) Stored() float64 {
+	sum := 0.0
+	for _, b := range c.blocks {
+		sum += b.Stored()
+	}
+	return sum
+}
+
+func (c *Cluster) nodesAt() []Node   { return c.outer }
+func (c *Cluster) bookedJ() *float64 { return &c.booked }
+
+func (c *Cluster) totals() []float64 { return c.total }
+
+func (c *Cluster) each(do func(b Block)) {
+	for _, b := range c.blocks {
+		do(b)
+	}
+}
+
+func (c *Cluster) open()   { c.each(Block.open) }
+func (c *Cluster) begin()  { c.each(Block.begin) }
+func (c *Cluster) rest()   { c.each(Block.rest) }
+func (c *Cluster) settle() { c.each(Block.settle); c.keepInner() }
+func (c *Cluster) accept() { c.each(Block.accept); c.keepInner() }
+func (c *Cluster) save()   { c.each(Block.save) }
+func (c *Cluster) recall() { c.each(Block.recall) }
+
+func (c *Cluster) swap() {
+	c.v, c.v1 = c.v1, c.v
+	c.each(Block.swap)
+}
+
+func (c *Cluster) keepInner() {
+	for k, id := range c.inner {
+		c.net.nodes[id].t = c.v[k]
+	}
+}
+
+func (c *Cluster) second(perStep, h float64) {
+	copy(c.v1, c.v)
+	for _, b := range c.blocks {
+		b.second(perStep, h)
+	}
+}
+
+func (c *Cluster) stepError(perStep float64) float64 {
+	worst := 0.0
+	for _, b := range c.blocks {
+		worst = max(worst, b.stepError(perStep))
+	}
+	return worst
+}
+
+// reply condenses the replies of the blocks: with inner temperatures v and outer ones u,
+//
+//	M v = side + E u,    S = S_oo + E' M^-1 E
+func (c *Cluster) reply(perStep float64, st *Stats) *reply {
+	r := c.slot(perStep)
+	c.now = r
+	changed := false
+	for i, b := range c.blocks {
+		part := b.reply(perStep, st)
+		if r.parts[i] != part || r.made[i] != part.version {
+			r.parts[i], r.made[i], changed = part, part.version, true
+		}
+	}
+	if changed {
+		c.condense(r)
+		r.version++
+	}
+	return &r.reply
+}
+
+func (c *Cluster) slot(perStep float64) *clusterReply {
+	for _, r := range c.slots {
+		if r.perStep == perStep {
+			return r
+		}
+	}
+	in, out, k := len(c.inner), len(c.outer), len(c.blocks)
+	r := &clusterReply{reply: reply{resp: make([]float64, out*out)}, perStep: perStep, parts: make([]*reply, k), made: make([]int, k),
+		inner: make([]float64, in*in), pull: make([]float64, in*out)}
+	c.slots = append(c.slots, r)
+	return r
+}
+
+func (c *Cluster) condense(r *clusterReply) {
+	in, out := len(c.inner), len(c.outer)
+	m := r.inner
+	clear(m)
+	clear(r.pull)
+	clear(r.resp)
+	clear(c.total)
+	for _, j := range c.joins {
+		m[j.a*in+j.a] += j.g
+		m[j.b*in+j.b] += j.g
+		m[j.a*in+j.b] -= j.g
+		m[j.b*in+j.a] -= j.g
+	}
+	for i, b := range c.blocks {
+		at, totals, resp := c.index[i], b.totals(), r.parts[i].resp
+		for x, row := range at {
+			if row < in {
+				m[row*in+row] += totals[x]
+			} else {
+				c.total[row-in] += totals[x]
+			}
+			for y, column := range at {
+				v := resp[x*len(at)+y]
+				switch {
+				case row < in && column < in:
+					m[row*in+column] -= v
+				case row < in:
+					r.pull[row*out+column-in] += v
+				case column >= in:
+					r.resp[(row-in)*out+column-in] += v
+				}
+			}
+		}
+	}
+	if !factorDense(m, in) {
+		panic("thermal: an inner node of " + c.name + " is joined to nothing")
+	}
+	e := append([]float64(nil), r.pull...)
+	solveMany(m, r.pull, in, out)
+	for k := range in {
+		for a, x := range e[k*out : k*out+out] {
+			addTo(r.resp[a*out:a*out+out], r.pull[k*out:k*out+out], x)
+		}
+	}
+}
+
+// solveMany solves for several right sides kept by rows (n x p), in place.
+func solveMany(a, x []float64, n, p int) {
+	for i := range n {
+		for k := range i {
+			addTo(x[i*p:i*p+p], x[k*p:k*p+p], -a[i*n+k])
+		}
+	}
+	for i := n - 1; i >= 0; i-- {
+		row := x[i*p : i*p+p]
+		for k := i + 1; k < n; k++ {
+			addTo(row, x[k*p:k*p+p], -a[i*n+k])
+		}
+		for j := range row {
+			row[j] *= a[i*n+i]
+		}
+	}
+}
+
+func (c *Cluster) stage() []float64 {
+	in, out := len(c.inner), len(c.outer)
+	clear(c.side)
+	for i, b := range c.blocks {
+		s := b.stage()
+		for x, at := range c.index[i] {
+			c.side[at] += s[x]
+		}
+	}
+	copy(c.s, c.side[in:])
+	for k, q := range c.side[:in] { // E' M^-1 side: M is symmetric
+		addTo(c.s, c.now.pull[k*out:k*out+out], q)
+	}
+	return c.s
+}
+
+func (c *Cluster) finish(ports []float64) bool {
+	in, out := len(c.inner), len(c.outer)
+	copy(c.v, c.side[:in])
+	solveDense(c.now.inner, c.v)
+	for k := range c.v {
+		c.v[k] += dot(c.now.pull[k*out:k*out+out], ports)
+	}
+	settled := true
+	for i, b := range c.blocks {
+		at := c.index[i]
+		for x, k := range at {
+			if k < in {
+				c.ports[x] = c.v[k]
+			} else {
+				c.ports[x] = ports[k-in]
+			}
+		}
+		if !b.finish(c.ports[:len(at)]) {
+			settled = false
+		}
+	}
+	return settled
+}
+
+func (c *Cluster) book(n *Network, weight float64) {
+	before := 0.0
+	for _, b := range c.blocks {
+		before += *b.bookedJ()
+	}
+	for k, id := range c.inner {
+		n.w.given[id] = c.v[k]
+	}
+	for _, j := range c.joins {
+		q := weight * j.g * (c.v[j.a] - c.v[j.b])
+		n.w.booked[c.inner[j.a]] -= q
+		n.w.booked[c.inner[j.b]] += q
+	}
+	for _, b := range c.blocks {
+		b.book(n, weight)
+		before -= *b.bookedJ()
+	}
+	c.booked -= before
+}

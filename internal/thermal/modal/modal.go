@@ -1,0 +1,239 @@
+// Package modal reduces a linear body of many cells to independent modes behind the same ports.
+//
+// The cells' equations C dT/dt = -K T + B u are projected onto a space that is spanned by the body's own replies: for a few rates s
+// the temperatures (s C + K)^-1 B that its ports bring about (block rational Krylov; Ruhe 1984, Linear Algebra Appl. 58:391-405;
+// Grimme 1997), the same for the state it begins from, that state itself, and the state in which all cells are equally warm. Because the last is
+// among them and the projection is symmetric, the heat that enters at the ports is exactly the heat that is stored more; because s = 0 is
+// among the rates, every steady state is exact. The small symmetric problem is then brought to its own axes: the modes.
+package modal
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// Port joins a cell to port Port through a resistance [K/W].
+type Port struct {
+	Cell, Port int
+	R          float64
+}
+
+// Edge conducts between two cells [W/K].
+type Edge struct {
+	I, J int
+	G    float64
+}
+
+// Body is what is to be reduced: cells in an order in which neighbours are near.
+type Body struct {
+	Capacity []float64 // by cell, above 0 [J/K]
+	Edges    []Edge
+	Ports    []Port
+	Count    int       // of ports
+	Start    []float64 // by cell: the state that it begins from [°C]
+}
+
+// Model is a linear body as independent modes,
+//
+//	dq/dt = -Rate q + Shape u,    heat into the body at port j = Total_j u_j - sum_i Shape_ij q_i
+//
+// with port temperatures u [°C]. What it holds is sum Weight q.
+type Model struct {
+	Rate   []float64 // by mode [1/s]
+	Shape  []float64 // by mode and port (m x p); a mode counts in sqrt(J K)
+	Total  []float64 // by port: what the port conducts into the body [W/K]
+	Weight []float64 // by mode
+}
+
+// Reduced is a body as modes.
+type Reduced struct {
+	Model
+	Start []float64 // modes' coordinates of Body.Start
+	read  []float64 // by cell and mode
+}
+
+// Read is the row that gives a cell's temperature from the modes.
+func (r *Reduced) Read(cell int) []float64 {
+	m := len(r.Rate)
+	return r.read[cell*m : cell*m+m]
+}
+
+// Rates at which the replies are matched [1/s]: none at all, and those of a year to those of a quarter of an hour, spaced evenly by
+// their logarithms.
+var rates = [...]float64{0, 2e-7, 2.5e-6, 3e-5, 3e-4, 3e-3}
+
+// same is when a direction is one that is there already: what is left of it, over what it was.
+const same = 0.03
+
+// Reduce makes modes of a body. An error says what is wrong with it.
+func Reduce(b Body) (*Reduced, error) {
+	n := len(b.Capacity)
+	for i, c := range b.Capacity {
+		if !(c > 0) {
+			return nil, fmt.Errorf("reduction of a body: cell %d holds %g J/K, must be above 0", i, c)
+		}
+	}
+	if len(b.Start) != n {
+		return nil, fmt.Errorf("reduction of a body: %d temperatures for %d cells", len(b.Start), n)
+	}
+	s := &space{capacity: b.Capacity}
+	ones := make([]float64, n)
+	for i := range ones {
+		ones[i] = 1
+	}
+	s.add(ones)
+	s.add(b.Start)
+	for _, rate := range rates {
+		if err := b.replies(rate, s); err != nil {
+			return nil, err
+		}
+	}
+	return b.project(s)
+}
+
+// replies adds what the ports and the begin bring about at a rate.
+func (b *Body) replies(rate float64, s *space) error {
+	n := len(b.Capacity)
+	band := 0
+	for _, e := range b.Edges {
+		band = max(band, max(e.I-e.J, e.J-e.I))
+	}
+	k := mat.NewSymBandDense(n, band, nil)
+	add := func(i, j int, v float64) { k.SetSymBand(i, j, k.At(i, j)+v) }
+	for i, c := range b.Capacity {
+		add(i, i, rate*c)
+	}
+	for _, e := range b.Edges {
+		add(e.I, e.I, e.G)
+		add(e.J, e.J, e.G)
+		add(min(e.I, e.J), max(e.I, e.J), -e.G)
+	}
+	right := make([][]float64, b.Count+1)
+	for i := range right {
+		right[i] = make([]float64, n)
+	}
+	for _, p := range b.Ports {
+		add(p.Cell, p.Cell, 1/p.R)
+		right[p.Port][p.Cell] += 1 / p.R
+	}
+	for i, t := range b.Start {
+		right[b.Count][i] = b.Capacity[i] * t
+	}
+	var factor mat.BandCholesky
+	if !factor.Factorize(k) {
+		return fmt.Errorf("reduction of a body: its cells are not all joined to a port")
+	}
+	for _, r := range right {
+		var x mat.VecDense
+		if err := factor.SolveVecTo(&x, mat.NewVecDense(n, r)); err != nil {
+			if _, poor := err.(mat.Condition); !poor {
+				return fmt.Errorf("reduction of a body: %w", err)
+			}
+		}
+		s.add(x.RawVector().Data)
+	}
+	return nil
+}
+
+// space is directions, orthonormal in the heat that they hold: v' C w is 1 or 0.
+type space struct {
+	capacity []float64
+	vectors  [][]float64
+}
+
+// add takes in a direction, unless it is there already.
+func (s *space) add(v []float64) {
+	v = append([]float64(nil), v...)
+	whole := math.Sqrt(s.product(v, v))
+	if whole == 0 {
+		return
+	}
+	for range 2 { // twice is enough (Giraud and others 2005)
+		for _, w := range s.vectors {
+			f := s.product(v, w)
+			for i := range v {
+				v[i] -= f * w[i]
+			}
+		}
+	}
+	left := math.Sqrt(s.product(v, v))
+	if left < same*whole {
+		return
+	}
+	for i := range v {
+		v[i] /= left
+	}
+	s.vectors = append(s.vectors, v)
+}
+
+func (s *space) product(v, w []float64) float64 {
+	sum := 0.0
+	for i, c := range s.capacity {
+		sum += c * v[i] * w[i]
+	}
+	return sum
+}
+
+// project writes the body's equations in the space and brings them to their own axes.
+func (b *Body) project(s *space) (*Reduced, error) {
+	n, m := len(b.Capacity), len(s.vectors)
+	small := mat.NewSymDense(m, nil)
+	kv := make([]float64, n)
+	for i, v := range s.vectors {
+		b.conduct(v, kv)
+		for j := 0; j <= i; j++ {
+			sum := 0.0
+			for c, w := range s.vectors[j] {
+				sum += w * kv[c]
+			}
+			small.SetSym(i, j, sum)
+		}
+	}
+	var eigen mat.EigenSym
+	if !eigen.Factorize(small, true) {
+		return nil, fmt.Errorf("reduction of a body: its modes were not found")
+	}
+	var turn mat.Dense
+	eigen.VectorsTo(&turn)
+	r := &Reduced{read: make([]float64, n*m), Start: make([]float64, m)}
+	r.Rate, r.Weight = eigen.Values(nil), make([]float64, m)
+	r.Shape, r.Total = make([]float64, m*b.Count), make([]float64, b.Count)
+	for i := range r.Rate {
+		r.Rate[i] = max(0, r.Rate[i])
+	}
+	basis := mat.NewDense(n, m, nil)
+	for j, v := range s.vectors {
+		basis.SetCol(j, v)
+	}
+	mat.NewDense(n, m, r.read).Mul(basis, &turn)
+	for c, capacity := range b.Capacity {
+		row := r.Read(c)
+		for i, v := range row {
+			r.Weight[i] += capacity * v
+			r.Start[i] += capacity * v * b.Start[c]
+		}
+	}
+	for _, p := range b.Ports {
+		g := 1 / p.R
+		r.Total[p.Port] += g
+		for i, v := range r.Read(p.Cell) {
+			r.Shape[i*b.Count+p.Port] += g * v
+		}
+	}
+	return r, nil
+}
+
+// conduct is K v.
+func (b *Body) conduct(v, out []float64) {
+	clear(out)
+	for _, e := range b.Edges {
+		q := e.G * (v[e.I] - v[e.J])
+		out[e.I] += q
+		out[e.J] -= q
+	}
+	for _, p := range b.Ports {
+		out[p.Cell] += v[p.Cell] / p.R
+	}
+}
