@@ -8,6 +8,7 @@ type Flow struct {
 	// HourJ is the heat of the hour that was advanced last [J]: into the system for a crossing flow, from the
 	// first node to the second otherwise.
 	HourJ float64
+	nextJ float64 // moved since, see Resize: it belongs to the next hour [J]
 }
 
 func (n *Network) flow(name string, from, to Node) int {

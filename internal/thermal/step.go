@@ -57,7 +57,7 @@ func (m Moment) T(id Node) float64 {
 func (n *Network) Advance(coefficients func(Moment)) error {
 	n.prepare()
 	for i := range n.flows {
-		n.flows[i].HourJ = 0
+		n.flows[i].HourJ, n.flows[i].nextJ = n.flows[i].nextJ, 0
 	}
 	top := n.Control.finest()
 	if n.rung > n.Control.Coarsest && n.mayCoarsen() {
