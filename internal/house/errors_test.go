@@ -39,6 +39,10 @@ func TestWhatCannotBeBuilt(t *testing.T) {
 		{name: "more bays than drums", alter: func(p *plan.Plan) { p.Store.Rows[0].Bays = 7 }, path: "store.rows[0].bays", want: "7 bays for 6 drums, must be at most as many"},
 		{name: "a drum nobody makes", alter: func(p *plan.Plan) { p.Store.Rows[0].Size = "thimble" }, path: "store.rows[0].size",
 			want: `drum size "thimble" is not known, must be one of drum 55 gal, steel drum 55 gal, tote 275 gal, tote 330 gal`},
+		{name: "a leak above the drums", alter: func(p *plan.Plan) {
+			level := 2.5
+			p.Store.Events = []plan.StoreEvent{{Kind: "leak", Bay: p.Store.Rows[0].Name, Level: &level}}
+		}, path: "store.events[0].level", want: "2.50 m is above the top of "},
 		{name: "more water than room", alter: func(p *plan.Plan) {
 			width, height := 1.9, 2.0
 			p.Store.Rows[0].Diameter, p.Store.Rows[0].Height, p.Store.Rows[0].At = &width, &height, 2

@@ -129,6 +129,7 @@ type House struct {
 	Section []Point // the room's edge, anticlockwise (room to the left), cold sink included, beds not cut out
 	Faces   []Face
 	Rows    []Row
+	Events  []WaterEvent // of the store
 	Beds    []Bed
 	FloorZ  float64 // datum of heights that are told: the floor [m]
 	SinkZ   float64 // bottom of the cold sink; FloorZ when there is none
@@ -170,6 +171,7 @@ func Resolve(p *plan.Plan) (*House, []plan.Finding) {
 		r.openings()
 		r.beds()
 		r.store()
+		r.events()
 		r.sums()
 	}
 	return r.h, r.bad

@@ -144,6 +144,7 @@ func (c *checker) store() {
 			c.fail(join(path, "drums"), fmt.Sprintf("%d drums are too few for %d tiers in %d bays", r.Drums, r.Tiers, r.Bays), "each bay has at least one drum in each tier")
 		}
 	}
+	c.storeEvents()
 }
 
 // width is the inside width from the front wall to the back wall, and whether it is known [m].

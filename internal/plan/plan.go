@@ -299,7 +299,25 @@ type Heat struct {
 
 // Store is the water that holds heat: rows of drums.
 type Store struct {
-	Rows []Row `key:"rows" must:"yes" doc:"rows of drums"`
+	Rows   []Row        `key:"rows" must:"yes" doc:"rows of drums"`
+	Events []StoreEvent `key:"events" doc:"water that leaves or comes on a date: leak, drain, refill, draw"`
+}
+
+// StoreEvent is water that leaves a bay or comes to it on a date. Which keys belong to which kind is held by the checks.
+type StoreEvent struct {
+	Kind   string   `key:"kind" enum:"leak|drain|refill|draw" must:"yes" doc:"leak: out of a drum or a joint; drain: let out on purpose; refill: filled up; draw: taken to water a bed"`
+	Bay    string   `key:"bay" must:"yes" doc:"one bay by its name, as in 'back drums, bay 2', or a row, which means each of its bays"`
+	From   Date     `key:"from" must:"yes" doc:"day on which it begins, month and day; it happens once, in the last year of the run"`
+	Hour   int      `key:"hour" kind:"count" range:"0..23" default:"12" source:"noon; own judgement" doc:"hour of the clock at which it begins, standard time"`
+	Until  *Date    `key:"until" doc:"leak: day on which it is mended, at the same hour; draw: last day, when it is done every day from the first"`
+	Rate   *float64 `key:"rate" kind:"water_flow" range:"0.00000000001..0.1" doc:"leak: water lost; drain and refill: how fast, left out: within the hour"`
+	Hole   *float64 `key:"hole" kind:"length" range:"0.0002..0.2" doc:"leak: diameter of a round hole instead of a rate; its flow follows the height of the water above level"`
+	Level  *float64 `key:"level" kind:"length" range:"0..12" doc:"height of the water above the bottom of the drums at which a leak or drain ends (the height of hole or tap; left out: empty), or that a refill reaches"`
+	Share  *float64 `key:"share" kind:"share" range:"0..1" doc:"drain: share of the water that is there when it begins"`
+	Volume *float64 `key:"volume" kind:"volume" range:"0..200" doc:"refill: water that is filled in; draw: water of each time"`
+	WaterC *float64 `key:"temperature" kind:"temperature" range:"0..60" doc:"refill: of the water that comes"`
+	To     string   `key:"to" enum:"floor|cold sink|soil|outside" unless:"kind=refill|kind=draw" default:"outside" source:"cold side: the water takes all its heat with it" doc:"leak and drain: where the water goes; soil is that under the footing"`
+	Bed    string   `key:"bed" doc:"draw: name of the bed that is watered"`
 }
 
 // Row is one row of equal drums along the house.

@@ -37,6 +37,8 @@ var measures = [...]measure{
 	{"extinction", unit.Extinction, "1/m"},
 	{"power", unit.Power, "W"},
 	{"flow", unit.Flow, "m3/h"},
+	{"water_flow", unit.Flow, "L/h"},
+	{"volume", unit.Volume, "L"},
 	{"air_changes", unit.AirChanges, "ach"},
 	{"speed", unit.Speed, "m/s"},
 	{"daily_irradiation", unit.DailyIrradiation, "kWh/m2d"},
