@@ -44,6 +44,7 @@ type Setup struct {
 	Snow      SnowCase
 	Lying     [2]time.Time    // begin and end of the time in which snow lies, for SnowLies
 	WaterLeft float64         // share of the store's water that is there; 0 means all
+	BaysLost  []string        // bays whose drums stand empty from the start, by name (house.Row.BayName), or rows, all of whose bays do
 	Control   thermal.Control // of the step
 	NoSun     bool            // the sun is put out, for tests and for sunless spells
 	Earth     Earth           // how the ground is computed
@@ -92,7 +93,9 @@ func New(h *house.House, s Setup) (*Greenhouse, error) {
 	if err := g.addGround(); err != nil {
 		return nil, err
 	}
-	g.addStore()
+	if err := g.addStore(); err != nil {
+		return nil, err
+	}
 	g.addLongwave()
 	g.addConvection()
 	g.addSun()

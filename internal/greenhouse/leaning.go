@@ -14,6 +14,9 @@ func addLeaning(n *thermal.Network, flow string, node, zero thermal.Node) leanin
 	return leaning{n.Inject(flow, node), n.Join(flow, node, zero, 0)}
 }
 
+// named is the name of its flow.
+func (l leaning) named(n *thermal.Network) string { return n.InjectFlow(l.inject) }
+
 // set makes the source q [W] at node temperature at [°C], falling by slope [W/K], at least 0.
 func (l leaning) set(n *thermal.Network, q, slope, at float64) {
 	n.SetInject(l.inject, q+slope*at)

@@ -31,10 +31,11 @@ func (g *Greenhouse) addSun() {
 // hideBehindDrums takes from the wall behind a row what the drums shade.
 func (g *Greenhouse) hideBehindDrums() {
 	for _, b := range g.store.bays {
-		for _, l := range b.layers {
+		for _, d := range b.bands {
+			z := (d.shell.z0 + d.shell.z1) / 2
 			for _, s := range g.inside {
-				if s.film == plane && s.normal[0] > 0.7 && s.z0 < l.z && s.z1 > l.z {
-					s.shaded += l.shell.facing
+				if s.film == plane && s.normal[0] > 0.7 && s.z0 < z && s.z1 > z {
+					s.shaded += d.shell.facing
 				}
 			}
 		}

@@ -60,7 +60,7 @@ func (g *Greenhouse) addPlaces() {
 	for _, b := range g.store.bays {
 		for k := range b.layers {
 			l := &b.layers[k]
-			add(Place{Name: g.Net.Name(l.node), Kind: WaterPlace, X: b.row.X, Z: l.z, read: func() float64 { return g.Net.T(l.node) }})
+			add(Place{Name: g.Net.Name(l.node), Kind: WaterPlace, X: b.row.X, Z: b.row.Base + (l.low+l.high)/2, read: func() float64 { return g.Net.T(l.node) }})
 		}
 	}
 	for i := range h.Faces {

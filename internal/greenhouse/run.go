@@ -40,9 +40,11 @@ type Result struct {
 	DripKg      []float64
 	ReserveJ    []float64 // heat of the water above 0 °C at the end of the hour
 	IceShare    []float64
+	WaterM3     []float64 // in the store at the end of the hour, ice with it
 
 	Heat   Account
 	Vapour VapourAccount
+	Water  WaterAccount
 	Work   Work
 }
 
@@ -107,6 +109,8 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 	for _, f := range g.Net.Flows() {
 		r.Flows = append(r.Flows, Flow{Name: f.Name, Crosses: f.Crosses})
 	}
+	g.store.schedule(s)
+	g.store.restart()
 	balance := g.Net.NewBalance()
 	stored := g.storedByPart()
 	before := s.Hours[0]
@@ -114,6 +118,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 		if i == o.Skip {
 			balance, stored = g.Net.NewBalance(), g.storedByPart()
 			g.vapour.restart()
+			g.store.restart()
 		}
 		if i%24 == 0 {
 			r.Work.ThawedC = min(r.Work.ThawedC, g.thawedC())
@@ -126,6 +131,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 		}
 		h := g.site.hourAt(s, i, before)
 		before = s.Hours[i]
+		g.store.move(i, h.start)
 		for _, p := range g.parts {
 			p.hour(&h)
 		}
@@ -163,6 +169,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 	r.Vapour = g.vapour.account()
 	r.Work.ThawedC = min(r.Work.ThawedC, g.thawedC())
 	r.Work.Earth = g.Setup.Earth
+	r.Water = g.store.account()
 	r.Work.Nodes, r.Work.Cells = g.Net.Size()
 	st := g.Net.Stats
 	r.Work.Hours, r.Work.Steps, r.Work.Rejected, r.Work.Solves, r.Work.Refactors = len(s.Hours), st.Steps, st.Rejected, st.Solves, st.Refactors
@@ -196,6 +203,7 @@ func (g *Greenhouse) record(r *Result, h *hour) error {
 	r.DripKg = append(r.DripKg, g.vapour.DripKg)
 	r.ReserveJ = append(r.ReserveJ, reserve)
 	r.IceShare = append(r.IceShare, ice)
+	r.WaterM3 = append(r.WaterM3, g.WaterM3())
 	return nil
 }
 

@@ -12,7 +12,9 @@ type State struct {
 	bodies map[string][]float64
 	vapour float64
 	glass  []snowOnGlass
-	roofs  []snowOnGlass // opaque ones
+	roofs  []snowOnGlass                   // opaque ones
+	water  map[string][waterLayers]float64 // of each bay's layers, over what they began with
+	events []eventState
 }
 
 // State takes down the present state.
@@ -20,6 +22,7 @@ func (g *Greenhouse) State() State {
 	s := State{nodes: map[string]float64{}, bodies: map[string][]float64{}, vapour: g.vapour.w}
 	g.Net.EachNode(func(id thermal.Node, name string) { s.nodes[name] = g.Net.T(id) })
 	g.Net.EachBlock(func(b thermal.Block) { s.bodies[b.Name()] = b.State() })
+	s.water, s.events = g.store.state()
 	for _, p := range g.panes {
 		s.glass = append(s.glass, p.snow)
 	}
@@ -40,8 +43,10 @@ func (g *Greenhouse) roofSnow() []*snowOnGlass {
 	return list
 }
 
-// Load puts the network into a state. Water at storeC, when given, is put at that temperature throughout.
+// Load puts the network into a state. A bay gets as much of the water that it began with as it had in the state. Water at storeC, when given, is put
+// at that temperature throughout.
 func (g *Greenhouse) Load(s State, storeC *float64) {
+	g.store.load(s)
 	g.Net.EachNode(func(id thermal.Node, name string) {
 		if t, ok := s.nodes[name]; ok {
 			g.Net.SetTemperature(id, t)

@@ -3,11 +3,19 @@ package greenhouse
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"suncellar/internal/house"
 	"suncellar/internal/material"
 	"suncellar/internal/thermal"
 )
+
+// The store: rows of drums, each of bays, each of three layers of water behind a shell. The shell stands still: bands of it, each a face of
+// the room. The water in it rises and falls (storeevents.go), and what it wets of the bands follows (storeshell.go).
+//
+// What this file promises: a bay's water, its heat and its ice are what the network's laws hold, never kept beside them; a bay that runs
+// empty keeps its dregs, so that no node is ever left without a capacity.
 
 // waterLayers is how many layers the water of a bay has.
 const waterLayers = 3
@@ -15,87 +23,95 @@ const waterLayers = 3
 const (
 	waterFrozenC = -0.1   // the water of waterLaw freezes between 0 and this [°C]
 	waterHeat    = 4192.0 // [J/kgK], near 10 °C; steam tables, from memory
+	waterDensity = 999.7  // [kg/m³], at 10 °C; Kell 1975
 )
 
-// store is the water: rows, each of bays, each of layers of water behind their shell.
+// store is all the water.
 type store struct {
-	g    *Greenhouse
-	bays []*bay
+	g       *Greenhouse
+	bays    []*bay
+	events  []*waterEvent
+	targets []*target
 }
 
 // bay is the drums between two valves, taken together.
 type bay struct {
-	row    *house.Row
-	name   string
-	drums  float64
-	water  float64 // [m³]
-	mass   float64 // [kg]
-	layers [waterLayers]waterLayer
-	mixing [waterLayers - 1]thermal.JoinID
-	ends   float64 // area between layers [m²]
-	floor  thermal.Node
-	height float64 // of the water [m]
+	row      *house.Row
+	name     string
+	drums    float64
+	full     float64 // water it holds to the brim [m³]
+	stack    float64 // height of its drums, tier upon tier [m]
+	ends     float64 // area between layers [m²]
+	layers   [waterLayers]waterLayer
+	mixing   [waterLayers - 1]thermal.JoinID
+	bands    []shellBand
+	contacts []contact
+	floor    thermal.Node
+	start    float64 // water at the begin of all [kg]
+	books    waterBooks
 }
 
 type waterLayer struct {
-	node  thermal.Node
-	shell *surface
-	film  thermal.JoinID
-	side  float64 // wetted side, and top where it is the uppermost [m²]
-	z     float64 // its middle [m]
+	node      thermal.Node
+	low, high float64 // above the bottom of the drums [m]
+	wet       float64 // wall that it wets [m²]
 }
 
-func (g *Greenhouse) addStore() {
+// addStore adds all bays that hold water.
+func (g *Greenhouse) addStore() error {
 	g.store = &store{g: g}
 	left := g.Setup.WaterLeft
 	if left == 0 {
 		left = 1
 	}
+	lost, err := g.baysLost()
+	if err != nil {
+		return err
+	}
+	at := map[house.BayAt]*bay{}
 	for i := range g.House.Rows {
 		row := &g.House.Rows[i]
 		for b := range row.Bays {
-			if row.Drums > 0 && row.Fill*left > 0 {
-				g.store.bays = append(g.store.bays, g.addBay(row, b, left))
+			where := house.BayAt{Row: i, Bay: b}
+			if row.Drums > 0 && row.Fill*left > 0 && !slices.Contains(lost, where) {
+				at[where] = g.addBay(row, b, left)
+				g.store.bays = append(g.store.bays, at[where])
 			}
 		}
 	}
 	if len(g.store.bays) > 0 {
+		g.store.addEvents(at)
 		g.parts = append(g.parts, g.store)
 	}
+	return nil
+}
+
+// baysLost are the bays that the setup names as empty.
+func (g *Greenhouse) baysLost() ([]house.BayAt, error) {
+	var lost []house.BayAt
+	for _, name := range g.Setup.BaysLost {
+		bays := g.House.BaysNamed(name)
+		if len(bays) == 0 {
+			return nil, fmt.Errorf("bay: there is no bay or row %q in this house\nhint: bays: %s", name, strings.Join(g.House.BayNames(), "; "))
+		}
+		lost = append(lost, bays...)
+	}
+	return lost, nil
 }
 
 func (g *Greenhouse) addBay(row *house.Row, index int, left float64) *bay {
-	b := &bay{row: row, name: row.Name, drums: float64(row.Drums) / float64(row.Bays)}
-	if row.Bays > 1 {
-		b.name = fmt.Sprintf("%s, bay %d", row.Name, index+1)
-	}
-	share := row.Fill * left
-	b.water = row.Water() / float64(row.Bays) * left
-	b.mass = b.water * 999.7
-	b.height = float64(row.Tiers) * row.Height * share
-	b.ends = row.TopArea() / float64(row.Bays) / float64(row.Tiers)
+	bays := float64(row.Bays)
+	b := &bay{row: row, name: row.BayName(index), drums: float64(row.Drums) / bays}
+	b.full = b.drums * row.Volume
+	b.stack = float64(row.Tiers) * row.Height
+	b.ends = row.TopArea() / bays / float64(row.Tiers)
+	b.start = row.Water() / bays * left * waterDensity
 	start := g.waterStart(row)
-	z0 := row.Base
-	step := float64(row.Tiers) * row.Height * share / waterLayers
-	side := row.Side() / float64(row.Bays) * share / waterLayers
-	air := row.Side() / float64(row.Bays) * (1 - share)
 	for k := range b.layers {
-		l := &b.layers[k]
-		l.z = z0 + (float64(k)+0.5)*step
-		l.side = side
-		if k == waterLayers-1 {
-			l.side += b.ends*float64(row.Tiers) + 0.3*air // the lid, and part of the dry wall above the water
-		}
 		name := fmt.Sprintf("%s, %s", b.name, [...]string{"bottom", "middle", "top"}[k])
-		m := b.mass / waterLayers
-		l.node = g.Net.Add(name, waterLaw(m), start)
-		skin := g.Net.Add(name+" shell", thermal.Law{}, start)
-		l.shell = g.addSurface(&surface{name: name + " shell", node: skin, area: l.side, seen: 0.75 * l.side, tilt: math.Pi / 2, normal: [3]float64{1, 0, 0},
-			emittance: 0.92, absorptance: row.Absorptance, z0: z0 + float64(k)*step, z1: z0 + float64(k+1)*step, film: drumSide, height: row.Height,
-			line:   &[2]house.Point{{X: row.X - row.Diameter/2, Z: z0 + float64(k)*step}, {X: row.X - row.Diameter/2, Z: z0 + float64(k+1)*step}},
-			facing: math.Min(b.drums/float64(row.Tiers)*row.Diameter, g.House.Length/float64(row.Bays)) * step})
-		l.film = g.Net.Join("shell to water of "+b.name, skin, l.node, 50*l.side)
+		b.layers[k].node = g.Net.Add(name, waterLaw(b.start/waterLayers), start)
 	}
+	g.addShell(b, row.Fill*left, start)
 	for k := range b.mixing {
 		b.mixing[k] = g.Net.Join("within "+b.name, b.layers[k].node, b.layers[k+1].node, 1)
 	}
@@ -107,6 +123,7 @@ func (g *Greenhouse) addBay(row *house.Row, index int, left float64) *bay {
 	if b.floor >= 0 {
 		g.Net.Join(b.name+" to what it stands on", b.layers[0].node, b.floor, b.ends/standR)
 	}
+	b.wetted(g.Net)
 	return b
 }
 
@@ -114,6 +131,20 @@ func (g *Greenhouse) addBay(row *house.Row, index int, left float64) *bay {
 func waterLaw(m float64) thermal.Law {
 	return thermal.Law{Liquid: waterHeat * m, Frozen: material.IceHeatJKgK * m,
 		Latent: (material.FusionJKg - (waterHeat-material.IceHeatJKgK)/2*waterFrozenC) * m, Lower: waterFrozenC, Upper: 0}
+}
+
+// kg is the water of a layer, ice with it, by its law [kg].
+func (b *bay) kg(n *thermal.Network, k int) float64 {
+	return n.Law(b.layers[k].node).Liquid / waterHeat
+}
+
+// mass is the water of the bay, ice with it [kg].
+func (b *bay) mass(n *thermal.Network) float64 {
+	sum := 0.0
+	for k := range b.layers {
+		sum += b.kg(n, k)
+	}
+	return sum
 }
 
 func (g *Greenhouse) waterStart(row *house.Row) float64 {
@@ -140,29 +171,17 @@ func (g *Greenhouse) floorNode(row *house.Row) thermal.Node {
 func (s *store) hour(*hour) {}
 
 func (s *store) step(m thermal.Moment) {
-	n := s.g.Net
 	for _, b := range s.bays {
-		for k := range b.layers {
-			l := &b.layers[k]
-			tw, ts := m.T(l.node), m.T(l.shell.node)
-			film := clamp(tw/frontK, 0, 1) / waterFilm(tw, ts, b.row.Height)
-			law := n.Law(l.node)
-			ice := law.IceShare(tw)
-			// ice grows inward from the shell: a layer ice·V/A thick
-			rIce := ice * b.water / waterLayers / l.side / material.IceConductivityWMK
-			n.SetJoin(l.film, l.side/(film+b.row.Wall.R+rIce))
-		}
+		b.setShell(s.g.Net, m)
 		for k, j := range b.mixing {
-			lower, upper := m.T(b.layers[k].node), m.T(b.layers[k+1].node)
-			n.SetJoin(j, b.ends*mixingWM2K(lower, upper, b.height/waterLayers))
+			lower, upper := &b.layers[k], &b.layers[k+1]
+			s.g.Net.SetJoin(j, b.ends*mixingWM2K(m.T(lower.node), m.T(upper.node), (upper.high-lower.low)/2))
 		}
 	}
+	for _, t := range s.targets {
+		t.step(s.g.Net, m)
+	}
 }
-
-// frontK is how far above 0 °C the water's own film begins to fade [K]. At 0 °C ice forms at the wall, or on the ice there: the heat of
-// freezing comes free at that front and has no film of water to pass, only ice and wall. The width is judgement, so that the change is
-// smooth.
-const frontK = 0.05
 
 // mixingWM2K is the exchange between two layers of water: conduction where the lighter lies on top, turning over where the
 // heavier does. Below 4 °C the colder water is the lighter. The turning over is a mixing coefficient that grows with the density
@@ -181,9 +200,8 @@ func (g *Greenhouse) Reserve() (joules, ice float64) {
 	mass := 0.0
 	for _, b := range g.store.bays {
 		for k := range b.layers {
-			l := &b.layers[k]
-			t, m := g.Net.T(l.node), b.mass/waterLayers
-			law := g.Net.Law(l.node)
+			t, m := g.Net.T(b.layers[k].node), b.kg(g.Net, k)
+			law := g.Net.Law(b.layers[k].node)
 			joules += waterHeat * m * math.Max(0, t)
 			ice += law.IceShare(t) * m
 			mass += m
@@ -200,12 +218,22 @@ func (g *Greenhouse) StoreC() (float64, bool) {
 	sum, mass := 0.0, 0.0
 	for _, b := range g.store.bays {
 		for k := range b.layers {
-			sum += g.Net.T(b.layers[k].node) * b.mass / waterLayers
-			mass += b.mass / waterLayers
+			m := b.kg(g.Net, k)
+			sum += g.Net.T(b.layers[k].node) * m
+			mass += m
 		}
 	}
 	if mass == 0 {
 		return 0, false
 	}
 	return sum / mass, true
+}
+
+// WaterM3 is the water in the store now, ice with it [m³].
+func (g *Greenhouse) WaterM3() float64 {
+	sum := 0.0
+	for _, b := range g.store.bays {
+		sum += b.mass(g.Net) / waterDensity
+	}
+	return sum
 }

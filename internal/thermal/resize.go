@@ -11,6 +11,9 @@ func (n *Network) Exchange(flow string) ExchangeID {
 	return ExchangeID(n.flow(flow, -1, -1))
 }
 
+// InjectFlow is the name of the flow of a source.
+func (n *Network) InjectFlow(i InjectID) string { return n.flows[n.injects[i].flow].Name }
+
 // Resize gives a node another law and adds heat to what it holds [J], negative where matter leaves: its temperature is that at which the new
 // law holds the sum. The heat is booked under the exchange's flow in the hour that is advanced next. To be called between two hours, never
 // within one; the law must have a capacity, so that no node is left without one.
@@ -30,4 +33,10 @@ func (n *Network) Resize(id Node, law Law, heat float64, by ExchangeID) {
 	n.SetTemperature(id, law.Temperature(h))
 	n.flows[by].nextJ += heat
 	n.w.booked[id] += heat
+}
+
+// SetLaw gives a node another law at the temperature it has: a new state, to be used between runs, never within one.
+func (n *Network) SetLaw(id Node, law Law) {
+	n.nodes[id].law = law
+	n.SetTemperature(id, n.nodes[id].t)
 }
