@@ -29,6 +29,7 @@ type Place struct {
 	HeightM float64 // above the floor [m]; for soil see DepthM
 	DepthM  float64 // below the top of the bed, for soil [m]
 	InSoil  bool
+	Bay     string // of water: its bay
 	read    func() float64
 }
 
@@ -60,7 +61,7 @@ func (g *Greenhouse) addPlaces() {
 	for _, b := range g.store.bays {
 		for k := range b.layers {
 			l := &b.layers[k]
-			add(Place{Name: g.Net.Name(l.node), Kind: WaterPlace, X: b.row.X, Z: b.row.Base + (l.low+l.high)/2, read: func() float64 { return g.Net.T(l.node) }})
+			add(Place{Name: g.Net.Name(l.node), Kind: WaterPlace, Bay: b.name, X: b.row.X, Z: b.row.Base + (l.low+l.high)/2, read: func() float64 { return g.Net.T(l.node) }})
 		}
 	}
 	for i := range h.Faces {

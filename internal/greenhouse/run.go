@@ -41,11 +41,19 @@ type Result struct {
 	ReserveJ    []float64 // heat of the water above 0 °C at the end of the hour
 	IceShare    []float64
 	WaterM3     []float64 // in the store at the end of the hour, ice with it
+	Bays        []BayTrace
 
 	Heat   Account
 	Vapour VapourAccount
 	Water  WaterAccount
 	Work   Work
+}
+
+// BayTrace is the water of a bay by hour, at its end, ice with it.
+type BayTrace struct {
+	Name    string
+	M3      []float64
+	DregsM3 float64 // what stays when it has run empty
 }
 
 // Account is the heat of a run: by cause in and out, netted by hour, and what is stored by part.
@@ -105,6 +113,9 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 	r.Work.ThawedC = math.Inf(1)
 	for _, p := range g.places {
 		r.Traces = append(r.Traces, Trace{Place: p})
+	}
+	for _, b := range g.store.bays {
+		r.Bays = append(r.Bays, BayTrace{Name: b.name, DregsM3: dregsShare * b.full})
 	}
 	for _, f := range g.Net.Flows() {
 		r.Flows = append(r.Flows, Flow{Name: f.Name, Crosses: f.Crosses})
@@ -203,7 +214,13 @@ func (g *Greenhouse) record(r *Result, h *hour) error {
 	r.DripKg = append(r.DripKg, g.vapour.DripKg)
 	r.ReserveJ = append(r.ReserveJ, reserve)
 	r.IceShare = append(r.IceShare, ice)
-	r.WaterM3 = append(r.WaterM3, g.WaterM3())
+	sum := 0.0
+	for k, b := range g.store.bays {
+		m3 := b.mass(g.Net) / waterDensity
+		r.Bays[k].M3 = append(r.Bays[k].M3, m3)
+		sum += m3
+	}
+	r.WaterM3 = append(r.WaterM3, sum)
 	return nil
 }
 
@@ -221,6 +238,16 @@ func (r *Result) Trace(name string) *Trace {
 		}
 	}
 	return nil
+}
+
+// RanDry tells whether a bay holds no more than its dregs at the end of recorded hour i: what stands there then is no water to speak of.
+func (r *Result) RanDry(bay string, i int) bool {
+	for k := range r.Bays {
+		if b := &r.Bays[k]; b.Name == bay {
+			return b.M3[i] <= 2*b.DregsM3
+		}
+	}
+	return false
 }
 
 // Lowest is the lowest temperature of a trace and the hour it comes at.

@@ -60,6 +60,7 @@ func hourColumns(a *winter.Answer) []column {
 	add("drip on glazing [kg]", r.DripKg, 1)
 	add("heat of the water above 0 degC [J]", r.ReserveJ, 1)
 	add("ice in the store [share]", r.IceShare, 1)
+	add("water in the store [m3]", r.WaterM3, 1)
 	for k := range r.Flows {
 		name := r.Flows[k].Name
 		if !r.Flows[k].Crosses {

@@ -33,6 +33,7 @@ const (
 	causeEarth    = "earth under and beside"
 	causeMoisture = "evaporation and dew"
 	causeThings   = "things inside"
+	causeWater    = "water that comes and goes"
 	causeOther    = "other"
 
 	earthSun   = "sun on the ground"
@@ -50,7 +51,8 @@ const groundFlow = "into the ground"
 var order = []cause{
 	{name: causeSun, kind: drawing.Light}, {name: causeGlazing, kind: drawing.Glazing}, {name: causeWalls, kind: drawing.Other},
 	{name: causeLeakage, kind: drawing.Joints}, {name: causeVents, kind: drawing.Joints}, {name: causeEarth, kind: drawing.Soil},
-	{name: causeMoisture, kind: drawing.Store}, {name: causeThings, kind: drawing.Other}, {name: causeOther, kind: drawing.Other},
+	{name: causeMoisture, kind: drawing.Store}, {name: causeThings, kind: drawing.Other},
+	{name: causeWater, kind: drawing.Store}, {name: causeOther, kind: drawing.Other},
 	{name: earthSun, kind: drawing.Light, earth: true}, {name: earthAir, kind: drawing.Outside, earth: true}, {name: earthSky, kind: drawing.Outside, earth: true},
 	{name: earthWater, kind: drawing.Store, earth: true}, {name: earthDeep, kind: drawing.Soil, earth: true}, {name: earthHouse, kind: drawing.Other, earth: true},
 }
@@ -70,6 +72,9 @@ func causeOf(h *house.House, flow string) (name string, earth bool) {
 		return causeThings, false
 	case "evaporation from beds", "dew and frost":
 		return causeMoisture, false
+	case "leaked water", "drained water", "water filled in", "water drawn for beds", "drawn water on beds",
+		"leak water on the floor", "leak water in the cold sink", "drain water on the floor", "drain water in the cold sink":
+		return causeWater, false
 	case "sun on the ground":
 		return earthSun, true
 	case "ground to outdoor air":

@@ -111,7 +111,11 @@ func (t Teller) store(p *page, a *winter.Answer) {
 	for i := range a.Places {
 		pl := &a.Places[i]
 		if pl.Kind == greenhouse.WaterPlace {
-			tab.row(pl.Name, t.figure(pl.LowestC), shortDay(local(a, pl.LowestAt)), t.figure(pl.HighestC), t.figure(pl.MeanC))
+			name := pl.Name
+			if tr := &a.Result.Traces[i]; a.Result.RanDry(tr.Bay, a.Result.Hours()-1) {
+				name += " (ran dry)"
+			}
+			tab.row(name, t.figure(pl.LowestC), shortDay(local(a, pl.LowestAt)), t.figure(pl.HighestC), t.figure(pl.MeanC))
 		}
 	}
 	if len(tab.rows) == 0 {
@@ -126,6 +130,7 @@ func (t Teller) store(p *page, a *winter.Answer) {
 		s += fmt.Sprintf(" At the worst %s %% of it is ice, and a drum that freezes can split.", number(100*ice, 1))
 	}
 	p.say(s)
+	t.waterLedger(p, r)
 }
 
 // month is what one calendar month came to.

@@ -39,6 +39,7 @@ type winterJSON struct {
 	Heat       heatJSON         `json:"heat"`
 	Causes     []causeJSON      `json:"causes"`
 	Vapour     vapourJSON       `json:"vapour"`
+	Water      *waterJSON       `json:"water,omitempty"`
 	Weather    weatherJSON      `json:"weather"`
 	Simplified []simplifiedJSON `json:"simplified"`
 	Assumed    []assumedJSON    `json:"assumed"`
@@ -108,6 +109,33 @@ type vapourJSON struct {
 	OpenKg   float64            `json:"open_kg"`
 }
 
+// waterJSON is the ledger of the store's water; a litre is 0.9997 kg, ice with it.
+type waterJSON struct {
+	Bays  []bayJSON `json:"bays"`
+	OpenL float64   `json:"open_l"`
+}
+
+type bayJSON struct {
+	Name   string             `json:"name"`
+	StartL float64            `json:"start_l"`
+	EndL   float64            `json:"end_l"`
+	LevelM float64            `json:"level_end_m"`
+	InL    map[string]float64 `json:"in_l"`
+	OutL   map[string]float64 `json:"out_l"`
+	ShortL float64            `json:"short_l"`
+}
+
+func waterAsJSON(a greenhouse.WaterAccount) *waterJSON {
+	if len(a.Bays) == 0 {
+		return nil
+	}
+	out := &waterJSON{OpenL: a.OpenL}
+	for _, b := range a.Bays {
+		out.Bays = append(out.Bays, bayJSON{b.Name, b.StartL, b.EndL, b.LevelM, b.InL, b.OutL, b.ShortL})
+	}
+	return out
+}
+
 type weatherJSON struct {
 	Name  string   `json:"name"`
 	Made  bool     `json:"made"`
@@ -146,6 +174,7 @@ func WinterJSON(w io.Writer, a *winter.Answer) error {
 		Snow:     snowJSON{a.SnowKnown, a.SnowCase, a.OtherCase},
 		Heat:     heatJSON{r.Heat.InJ, r.Heat.OutJ, r.Heat.StoredJ, r.Heat.ImbalanceRel, r.Heat.WorstPart, r.Heat.WorstJ},
 		Vapour:   vapourJSON{r.Vapour.InKg, r.Vapour.OutKg, r.Vapour.StoredKg, r.Vapour.OpenKg},
+		Water:    waterAsJSON(r.Water),
 		Weather:  weatherOf(a.Prepared),
 		Assumed:  assumed(a.Assumed), Cautions: cautions(a), Causes: []causeJSON{}, Simplified: simplified(a.Simplified),
 		Work: workJSON{r.Work.Nodes, r.Work.Cells, r.Work.Hours, r.Work.Steps, r.Work.Rejected, r.Work.Solves, r.Work.SolvesPerHour},

@@ -237,7 +237,7 @@ func sumOf(v []float64) float64 {
 func waterRange(r *greenhouse.Result, at int) (low, high float64, ok bool) {
 	low, high = math.Inf(1), math.Inf(-1)
 	for i := range r.Traces {
-		if r.Traces[i].Kind == greenhouse.WaterPlace {
+		if r.Traces[i].Kind == greenhouse.WaterPlace && !r.RanDry(r.Traces[i].Bay, at) {
 			low, high, ok = math.Min(low, r.Traces[i].C[at]), math.Max(high, r.Traces[i].C[at]), true
 		}
 	}
