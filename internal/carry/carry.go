@@ -2,7 +2,7 @@
 // water at a given temperature, it runs a stated sunless spell until a named place falls below a named limit.
 //
 // What it promises: the time is simulated, never scaled from the reserve; the spell is told in full with what of it was assumed;
-// a limit that is not met in MaxDays is told as just that; ice is told apart and never counted as reserve.
+// a limit that is not met in MaxDays is told as just that; ice is told apart and never counted as reserve, nor time on it as time.
 package carry
 
 import (
@@ -34,6 +34,9 @@ type Request struct {
 	Place   string          // that must not fall below the limit; "": the plan's, else the leaf (or air) that does so first
 	LimitC  *float64        // [°C]; nil: the plan's run.limit
 	Lose    float64         // share of the water that is gone from the start, 0..1
+	BayLost string          // a bay, or a row of them, that stands empty from the start; "": none
+	NoCover bool            // the cover is left off from the start
+	Curve   *CurveRequest   // nil: no curve
 	Control thermal.Control // of the step; the zero value is the program's
 }
 
@@ -63,6 +66,8 @@ type Answer struct {
 	Beyond   bool    // the limit is not met within MaxDays, to be told as BeyondWords
 	RanHours int     // how far the spell was run: a day beyond the crossing, so that it is seen how things go on
 
+	IceAfterHours float64 // from Begin until part of the water is ice; -1: none while it was run
+
 	HasWater bool    // false: no drums, or all their water is gone
 	WaterM3  float64 // in the store during the spell
 	ReserveJ float64 // heat above 0 °C of that water at Begin, ice not counted
@@ -72,6 +77,7 @@ type Answer struct {
 	LostJ    float64 // and the reserve that went with it
 
 	Lines      Lines
+	Curve      *Curve // nil where none was asked for
 	Simplified []winter.Simplification
 	Assumed    []plan.Value
 	Cautions   []string
@@ -82,6 +88,7 @@ type Condition struct {
 	Name   string
 	Value  float64
 	Unit   string // SI; "" for a share
+	Words  string // in place of a value
 	Given  bool   // asked for; else Source tells where the value comes from
 	Source string
 }
@@ -117,11 +124,11 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 	if err := a.spell(req, first); err != nil {
 		return nil, err
 	}
-	s, err := a.start(req)
+	s, err := a.start(asked(req))
 	if err != nil {
 		return nil, err
 	}
-	w, err := a.watchers(req, s.after)
+	w, err := a.watchers(req, asked(req), s.after)
 	if err != nil {
 		return nil, err
 	}
@@ -131,6 +138,11 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 	s.takeOver(req)
 	if err := s.sunless(ctx, w, first, progress); err != nil {
 		return nil, fmt.Errorf("the sunless spell: %w", err)
+	}
+	if req.Curve != nil {
+		if err := s.curve(ctx, req, progress); err != nil {
+			return nil, fmt.Errorf("the curve: %w", err)
+		}
 	}
 	a.Cautions = a.cautions(req)
 	return a, nil
@@ -151,6 +163,7 @@ func (r Request) check() error {
 		within("store", r.StoreC, -20, 60, " °C"),
 		within("limit", r.LimitC, -40, 40, " °C"),
 		within("share of the water lost", &r.Lose, 0, 1, ""),
+		r.Curve.check(),
 	} {
 		if err != nil {
 			return err

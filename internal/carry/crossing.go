@@ -22,10 +22,10 @@ type watchers struct {
 }
 
 // watchers finds the places: the one asked for, else the plan's, else all leaf tips, else all air.
-func (a *Answer) watchers(req Request, g *greenhouse.Greenhouse) (*watchers, error) {
+func (a *Answer) watchers(req Request, c Case, g *greenhouse.Greenhouse) (*watchers, error) {
 	w := &watchers{limitC: a.LimitC, which: -1}
 	state := ""
-	if req.Lose == 1 {
+	if c.Lose == 1 || c.BayLost != "" {
 		state = " without its water"
 	}
 	for _, named := range []struct{ name, how string }{{req.Place, "named"}, {a.Plan.Run.Place, "of the plan"}} {

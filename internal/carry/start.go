@@ -15,34 +15,44 @@ type passage struct {
 	before *greenhouse.Greenhouse // through the winter, with all its water
 	after  *greenhouse.Greenhouse // through the spell, with what water is left
 	last   *greenhouse.Result     // the last hour before the spell
+	state  greenhouse.State       // at sunset, all water at the temperature asked for
 	filled *float64               // temperature the water was put at [°C], nil: as it was
 }
 
-func (a *Answer) start(req Request) (*passage, error) {
+func (a *Answer) start(c Case) (*passage, error) {
 	s := &passage{a: a}
 	var err error
 	if s.before, err = greenhouse.New(a.House, a.setup()); err != nil {
 		return nil, err
 	}
-	h, setup := a.House, a.setup()
-	switch {
-	case req.Lose == 1: // a share of zero would read as all of it
-		h = emptied(h)
-	case req.Lose > 0:
-		setup.WaterLeft = 1 - req.Lose
-	}
-	s.after, err = greenhouse.New(h, setup)
+	s.after, err = a.build(c)
 	return s, err
 }
 
-// emptied is a house whose drums stand empty.
-func emptied(h *house.House) *house.House {
-	e := *h
-	e.Rows = append([]house.Row{}, h.Rows...)
-	for i := range e.Rows {
-		e.Rows[i].Fill = 0
+// build makes the house of a case.
+func (a *Answer) build(c Case) (*greenhouse.Greenhouse, error) {
+	h, setup := a.House, a.setup()
+	if c.Lose == 1 { // a share of zero would read as all of it
+		setup.BaysLost = h.BayNames()
+	} else if c.Lose > 0 {
+		setup.WaterLeft = 1 - c.Lose
 	}
-	return &e
+	if c.BayLost != "" {
+		setup.BaysLost = append(setup.BaysLost, c.BayLost)
+	}
+	if c.NoCover && h.Plan.Cover != nil {
+		h = uncovered(h)
+	}
+	return greenhouse.New(h, setup)
+}
+
+// uncovered is a house without its cover.
+func uncovered(h *house.House) *house.House {
+	p := *h.Plan
+	p.Cover = nil
+	u := *h
+	u.Plan = &p
+	return &u
 }
 
 // toSunset runs the winter up to the spell.
@@ -63,14 +73,15 @@ func (s *passage) takeOver(req Request) {
 	a := s.a
 	state := s.before.State()
 	s.before.Load(state, req.StoreC)
+	s.state = s.before.State()
 	s.after.Load(state, req.StoreC)
 	s.filled = req.StoreC
 	whole, _ := s.before.Reserve()
 	a.ReserveJ, a.IceShare = s.after.Reserve()
 	a.StoreC, a.HasWater = s.after.StoreC()
 	a.LostJ = whole - a.ReserveJ
-	a.LostM3 = a.House.Water() * req.Lose
-	a.WaterM3 = a.House.Water() - a.LostM3
+	a.WaterM3 = s.after.WaterM3()
+	a.LostM3 = s.before.WaterM3() - a.WaterM3
 	if a.HasWater {
 		a.Conditions = append(a.Conditions, Condition{Name: "store, mean", Unit: "°C", Value: a.StoreC, Given: req.StoreC != nil,
 			Source: sourceUnless(req.StoreC != nil, "as the winter leaves it at that sunset")})
@@ -78,6 +89,12 @@ func (s *passage) takeOver(req Request) {
 	if a.House.Water() > 0 {
 		a.Conditions = append(a.Conditions, Condition{Name: "share of the water lost", Value: req.Lose, Given: req.Lose > 0,
 			Source: sourceUnless(req.Lose > 0, "none is lost unless asked")})
+	}
+	if req.BayLost != "" {
+		a.Conditions = append(a.Conditions, Condition{Name: "bay lost", Words: req.BayLost, Given: true})
+	}
+	if req.NoCover {
+		a.Conditions = append(a.Conditions, Condition{Name: "cover", Words: "left off", Given: true})
 	}
 }
 
@@ -130,6 +147,7 @@ func (s *passage) sunless(ctx context.Context, w *watchers, first int, progress 
 		return err
 	}
 	w.settle(a, r)
+	a.IceAfterHours = iceAfter(a.IceShare, r.IceShare)
 	s.lines(r)
 	if progress != nil {
 		progress(total, total)

@@ -67,6 +67,36 @@ func TestCarryOfAnyNumbers(t *testing.T) {
 	})
 }
 
+func TestCarryCurveOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := CarryCurve{Title: "Curve", Conditions: "No sun.", MostDays: 60}
+		c := rapid.Float64Range(-20, 20).Draw(t, "mildest")
+		for range rapid.IntRange(2, 12).Draw(t, "colds") {
+			in.OutsideC = append(in.OutsideC, c)
+			c -= rapid.Float64Range(0.1, 8).Draw(t, "step")
+		}
+		for range rapid.IntRange(1, 5).Draw(t, "lines") {
+			l := CurveLine{Name: anyName().Draw(t, "name"), Kind: Kind(rapid.IntRange(int(Other), int(Joints)).Draw(t, "kind"))}
+			for range in.OutsideC {
+				days := rapid.Float64Range(0, 60).Draw(t, "days")
+				l.Days, l.OnIce, l.Beyond = append(l.Days, days), append(l.OnIce, 0), append(l.Beyond, false)
+				k := len(l.Days) - 1
+				switch rapid.IntRange(0, 3).Draw(t, "end") {
+				case 1:
+					l.OnIce[k] = (60 - days) / 2
+				case 2:
+					l.OnIce[k], l.Beyond[k] = 60-days, true
+				case 3:
+					l.Days[k], l.Beyond[k] = 60, true
+				}
+			}
+			in.Lines = append(in.Lines, l)
+		}
+		l, err := DrawCarryCurve(in, anyFrame(t))
+		checkPicture(t, "carry curve", l, err)
+	})
+}
+
 func TestLedgerOfAnyNumbers(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		share := func(lo float64) Share {

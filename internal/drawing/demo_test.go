@@ -124,6 +124,19 @@ func demoCarry() Carry {
 	}
 }
 
+func demoCarryCurve() CarryCurve {
+	no := make([]bool, 7)
+	return CarryCurve{
+		Title: "How long without sun, over the cold outside", Conditions: "Until bed 1, leaf tips, falls below −3 °C; overcast, wind 2 m/s, day-night swing 8.",
+		OutsideC: []float64{-5, -10, -15, -20, -25, -30, -35}, MostDays: 60,
+		Lines: []CurveLine{
+			{"full store", Store, []float64{60, 14, 8.2, 5.1, 3.4, 2.4, 1.9}, []float64{0, 6, 2.4, 1, 0.4, 0, 0}, []bool{true, false, false, false, false, false, false}},
+			{"back drums, bay 2 lost", Soil, []float64{21.5, 9, 5.2, 3.4, 2.1, 1.3, 0.8}, []float64{38.5, 5, 1.2, 0, 0, 0, 0}, []bool{true, false, false, false, false, false, false}},
+			{"cover left off", Air, []float64{15, 7, 4, 2.5, 1.6, 0.9, 0.4}, nil, no},
+		},
+	}
+}
+
 // demoSection is an invented pit house, 4.2 m across, floor 1.2 m below grade,
 // glazing at the left.
 func demoSection(results bool) Section {
@@ -184,6 +197,7 @@ func pictures() []picture {
 		{"ledger", func(f Frame) (*draw.List, error) { return DrawLedger(demoLedger(), f) }},
 		{"compare", func(f Frame) (*draw.List, error) { return DrawCompare(demoCompare(), f) }},
 		{"carry", func(f Frame) (*draw.List, error) { return DrawCarry(demoCarry(), f) }},
+		{"carry-curve", func(f Frame) (*draw.List, error) { return DrawCarryCurve(demoCarryCurve(), f) }},
 	}
 }
 

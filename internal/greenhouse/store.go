@@ -23,7 +23,7 @@ const waterLayers = 3
 const (
 	waterFrozenC = -0.1   // the water of waterLaw freezes between 0 and this [°C]
 	waterHeat    = 4192.0 // [J/kgK], near 10 °C; steam tables, from memory
-	waterDensity = 999.7  // [kg/m³], at 10 °C; Kell 1975
+	waterDensity = 999.7  // by which litres of the store are counted [kg/m³]: at 10 °C; Kell 1975
 )
 
 // store is all the water.
@@ -236,4 +236,9 @@ func (g *Greenhouse) WaterM3() float64 {
 		sum += b.mass(g.Net) / waterDensity
 	}
 	return sum
+}
+
+// FreezingJ is the heat that water of a volume [m³] gives when what of it is not ice yet, by share, freezes [J].
+func FreezingJ(m3, ice float64) float64 {
+	return math.Max(0, 1-ice) * m3 * waterDensity * material.FusionJKg
 }
