@@ -132,15 +132,16 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 	if err != nil {
 		return nil, err
 	}
-	if err := s.toSunset(ctx, first, progress); err != nil {
+	whole, curve := parts(req, progress)
+	if err := s.toSunset(ctx, first, whole); err != nil {
 		return nil, fmt.Errorf("the winter up to the spell: %w", err)
 	}
 	s.takeOver(req)
-	if err := s.sunless(ctx, w, first, progress); err != nil {
+	if err := s.sunless(ctx, w, first, whole); err != nil {
 		return nil, fmt.Errorf("the sunless spell: %w", err)
 	}
 	if req.Curve != nil {
-		if err := s.curve(ctx, req, progress); err != nil {
+		if err := s.curve(ctx, req, curve); err != nil {
 			return nil, fmt.Errorf("the curve: %w", err)
 		}
 	}

@@ -14,14 +14,33 @@ func (a *Answer) cautions(req Request) []string {
 	if a.IceShare > 0 {
 		list = append(list, "Part of the water is ice already at the begin of the spell: look after the drums first.")
 	}
-	if req.Lose > 0 {
-		list = append(list, "Where the lost water goes is not computed: it wets and may cool or flood beds and floor. No digging or compacting beside full drums or behind a wall after a leak.")
+	if req.Lose > 0 || req.BayLost != "" || a.Curve.losesWater() {
+		list = append(list, "Lost water is gone at sunset, and where it went is not computed here (store.events in the plan tells that): it wets and may cool or flood beds and floor. No digging or compacting beside full drums or behind a wall after a leak.")
 	}
-	if a.Plan.Cover != nil {
-		list = append(list, "The cover is taken to be drawn as the plan says, every night of its season; a night without it is not counted.")
+	if a.storeChanges() {
+		list = append(list, "Leaks, drains, refills and draws of the plan go on by their dates, before the spell and within it.")
+	}
+	if a.Plan.Cover != nil && !req.NoCover {
+		list = append(list, "The cover is taken to be drawn as the plan says, every night of its season; a night without it is not in this time.")
 	}
 	if !a.SnowKnown && a.House.GlazedArea() > 0 {
 		list = append(list, "Snowfall is not known: the glazing is taken as bare up to the spell and through it. Without sun that is the cold side.")
 	}
 	return list
 }
+
+// losesWater tells whether a curve has a case that loses water.
+func (c *Curve) losesWater() bool {
+	if c == nil {
+		return false
+	}
+	for _, k := range c.Cases {
+		if k.Lose > 0 || k.BayLost != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// storeChanges tells whether the plan says what happens to its water.
+func (a *Answer) storeChanges() bool { return len(a.House.Events) > 0 }

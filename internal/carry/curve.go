@@ -86,9 +86,6 @@ type Point struct {
 	StillIceJ float64 // what freezing the rest of the water would give then [J]
 }
 
-// pointWork is what a point counts in progress, over an hour of simulated time.
-const pointWork = 24 * 10
-
 // curve runs all cases at all colds.
 func (s *passage) curve(ctx context.Context, req Request, progress winter.Progress) error {
 	a := s.a
@@ -137,6 +134,14 @@ func workers(asked int) int {
 	return runtime.GOMAXPROCS(0)
 }
 
+// parts are the progress of a request's spell and that of its curve, each half of the whole where there are both.
+func parts(req Request, progress winter.Progress) (spell, curve winter.Progress) {
+	if progress == nil || req.Curve == nil {
+		return progress, nil
+	}
+	return func(done, total int) { progress(done, 2*total) }, func(done, total int) { progress(total+done, 2*total) }
+}
+
 // counter tells how many points are done.
 type counter struct {
 	mu          sync.Mutex
@@ -149,7 +154,7 @@ func (c *counter) add() {
 	defer c.mu.Unlock()
 	c.done++
 	if c.tell != nil {
-		c.tell(c.done*pointWork, c.total*pointWork)
+		c.tell(c.done, c.total)
 	}
 }
 

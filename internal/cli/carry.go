@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -14,8 +15,9 @@ import (
 
 type carryOptions struct {
 	year, from, place, out                                         string
-	store, limit, lose                                             string
+	store, limit, lose, storeShare, bayLost, curve                 string
 	outside, swing, clearness, cloud, wind, dewPoint, snowOnGround string
+	coverOff                                                       bool
 	sets                                                           []string
 }
 
@@ -29,10 +31,15 @@ plan's winter at a sunset, or with all its water at a given temperature, through
 stated sunless spell. The reserve (heat above freezing in the water) is told at sunset.
 
 Every condition of the spell is printed and can be set. A limit that is not met in 60
-days is told as that. Ice is told apart and is no reserve.`,
+days is told as that. Ice is told apart and is no reserve.
+
+Without --outside a curve follows: how long in other colds, for the full store, for the
+share of it asked for, with one bay lost, and with the cover left off. --curve names the
+colds, or says 'none'.`,
 		Example: `  suncellar carry plan.yaml
   suncellar carry plan.yaml --from 01-10 --outside "-15 degC"
-  suncellar carry plan.yaml --store "6 degC" --lose "35 %" --place "front bed, leaf tips" --limit "1 degC"`,
+  suncellar carry plan.yaml --store "6 degC" --lose "35 %" --place "front bed, leaf tips" --limit "1 degC"
+  suncellar carry plan.yaml --store-share "50 %" --curve "-5 degC, -15 degC, -25 degC, -35 degC" --out lasting`,
 		Args: exactly(1, "a plan"),
 		RunE: func(cmd *cobra.Command, args []string) error { return a.runCarry(cmd.Context(), args[0], o) },
 	}
@@ -44,6 +51,10 @@ days is told as that. Ice is told apart and is no reserve.`,
 	f.StringVar(&o.place, "place", "", "place that must not fall below the limit (the plan's, else the first leaf to do so)")
 	f.StringVar(&o.limit, "limit", "", "the limit (the plan's run.limit)")
 	f.StringVar(&o.lose, "lose", "", `share of the water that is gone, such as "35 %"`)
+	f.StringVar(&o.storeShare, "store-share", "", `share of the water that is left, in place of --lose`)
+	f.StringVar(&o.bayLost, "bay-lost", "", "a bay, or a row, that stands empty")
+	f.BoolVar(&o.coverOff, "cover-off", false, "leave the cover off")
+	f.StringVar(&o.curve, "curve", "", "mean outdoor airs of the curve, parted by commas; none for no curve (-5 to -35 °C in steps of 5 K)")
 	f.StringVar(&o.swing, "swing", "", `day-night swing, such as "8 K"`)
 	f.StringVar(&o.clearness, "clearness", "", "sun left of that above the air, 0 to 80 %; 0 for none at all")
 	f.StringVar(&o.cloud, "cloud", "", "share of the sky under cloud")
@@ -70,7 +81,7 @@ func (a *app) runCarry(ctx context.Context, path string, o carryOptions) error {
 	if req.Year, err = a.readYear(o.year, p); err != nil {
 		return err
 	}
-	show := a.progress("computing the winter and the sunless spell")
+	show := a.progress("computing the winter and the sunless spells")
 	answer, err := carry.Run(ctx, req, show.at)
 	show.close()
 	if err != nil {
@@ -126,8 +137,45 @@ func (o *carryOptions) request() (carry.Request, error) {
 	read("wind", unit.Speed, o.wind, &s.WindMS)
 	read("dew-point-below", unit.TemperatureDifference, o.dewPoint, &s.DewPointBelowK)
 	read("snow", unit.Length, o.snowOnGround, &s.SnowDepthM)
-	if lose != nil {
+	var left *float64
+	read("store-share", unit.Share, o.storeShare, &left)
+	switch {
+	case lose != nil && left != nil:
+		bad = append(bad, errors.New("--store-share: --lose and --store-share are both given\nhint: one is what is gone, the other what is left"))
+	case lose != nil:
 		req.Lose = *lose
+	case left != nil && !(*left >= 0 && *left <= 1):
+		bad = append(bad, fmt.Errorf("--store-share is %g, must be 0 to 1", *left))
+	case left != nil:
+		req.Lose = 1 - *left
 	}
+	req.BayLost, req.NoCover = o.bayLost, o.coverOff
+	curve, err := o.curveRequest()
+	bad = append(bad, err)
+	req.Curve = curve
 	return req, input(errors.Join(bad...))
+}
+
+// curveRequest reads the colds of the curve: those named; none; left out: the usual ones, unless one cold was asked for.
+func (o *carryOptions) curveRequest() (*carry.CurveRequest, error) {
+	switch strings.TrimSpace(o.curve) {
+	case "none":
+		return nil, nil
+	case "":
+		if o.outside != "" {
+			return nil, nil
+		}
+		return &carry.CurveRequest{}, nil
+	}
+	req := &carry.CurveRequest{}
+	var bad []error
+	for text := range strings.SplitSeq(o.curve, ",") {
+		q, err := unit.Parse(unit.Temperature, strings.TrimSpace(text))
+		if err != nil {
+			bad = append(bad, fmt.Errorf("--curve: %w", err))
+			continue
+		}
+		req.OutsideC = append(req.OutsideC, q.SI)
+	}
+	return req, errors.Join(bad...)
 }

@@ -16,6 +16,9 @@ func (t Teller) Carry(a *carry.Answer) string {
 	p.say(a.Plan.Name + ", no sun from " + when(a.Begin.In(zoneOf(a.Plan))))
 	p.gap()
 	p.say(t.carrySentence(a))
+	if s := iceSentence(a); s != "" {
+		p.say(s)
+	}
 	p.say(t.reserveSentence(a))
 	p.say("How sure: simulated from one state, through one stated spell; what is not known of the house is not in this time.")
 	p.head("What \"no sun\" means here")
@@ -28,6 +31,7 @@ func (t Teller) Carry(a *carry.Answer) string {
 	}
 	p.item("place and limit: " + a.PlaceWhy)
 	t.carryDays(p, a)
+	t.carryCurve(p, a)
 	p.head("Before you rely on it")
 	for _, c := range a.Cautions {
 		p.item(c)
@@ -50,6 +54,17 @@ func (t Teller) carrySentence(a *carry.Answer) string {
 		return fmt.Sprintf("%s is below %s when the spell begins.", subject(a.Place), limit)
 	}
 	return fmt.Sprintf("%s falls below %s after %s without sun, %s, from this state.", subject(a.Place), limit, daysHours(a.Hours), cold)
+}
+
+// iceSentence tells of ice that comes before the limit is met: time on it does not count. "" where none does.
+func iceSentence(a *carry.Answer) string {
+	if a.IceAfterHours < 0 || !a.Beyond && a.IceAfterHours >= a.Hours {
+		return ""
+	}
+	if a.IceAfterHours == 0 {
+		return "There is ice in the drums from the begin on: none of this time is to be counted upon."
+	}
+	return fmt.Sprintf("Ice begins in the drums after %s: time from then on is not to be counted upon.", daysHours(a.IceAfterHours))
 }
 
 // daysHours writes a time as days and whole hours, cut off and never rounded up.
@@ -83,6 +98,9 @@ func (t Teller) reserveSentence(a *carry.Answer) string {
 
 // condition is a condition's value in the reader's units.
 func (t Teller) condition(c carry.Condition) string {
+	if c.Words != "" {
+		return c.Words
+	}
 	switch c.Unit {
 	case "°C":
 		return t.temp(c.Value)
@@ -148,7 +166,15 @@ func (t Teller) CarryPictures(a *carry.Answer) ([]Picture, error) {
 	if err != nil {
 		return nil, fmt.Errorf("picture carry.svg: %w", err)
 	}
-	return []Picture{{"carry.svg", l}}, nil
+	list := []Picture{{"carry.svg", l}}
+	if a.Curve != nil {
+		curve, err := t.carryCurvePicture(a)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, curve)
+	}
+	return list, nil
 }
 
 // The JSON answer of a carry-through.
@@ -168,10 +194,12 @@ type carryJSON struct {
 	StoreC     *float64         `json:"store_c,omitempty"`
 	ReserveJ   float64          `json:"reserve_j"`
 	IceShare   float64          `json:"ice_share"`
+	IceAfter   *float64         `json:"ice_after_hours"` // null: none while it was run
 	LostM3     float64          `json:"lost_m3"`
 	LostJ      float64          `json:"lost_j"`
 	Conditions []conditionJSON  `json:"conditions"`
 	Lines      linesJSON        `json:"by_hour"`
+	Curve      *curveJSON       `json:"curve,omitempty"`
 	Simplified []simplifiedJSON `json:"simplified"`
 	Assumed    []assumedJSON    `json:"assumed"`
 	Cautions   []string         `json:"cautions"`
@@ -181,6 +209,7 @@ type conditionJSON struct {
 	Name   string  `json:"name"`
 	Value  float64 `json:"value"`
 	Unit   string  `json:"unit"`
+	Words  string  `json:"words,omitempty"`
 	Given  bool    `json:"given"`
 	Source string  `json:"source,omitempty"`
 }
@@ -207,6 +236,10 @@ func CarryJSON(w io.Writer, a *carry.Answer) error {
 	if !a.Beyond {
 		out.Hours = &a.Hours
 	}
+	if a.IceAfterHours >= 0 {
+		out.IceAfter = &a.IceAfterHours
+	}
+	out.Curve = curveAsJSON(a.Curve)
 	if a.HasWater {
 		out.StoreC = &a.StoreC
 	}
