@@ -111,7 +111,7 @@ func (g *Greenhouse) addBay(row *house.Row, index int, left float64) *bay {
 		name := fmt.Sprintf("%s, %s", b.name, [...]string{"bottom", "middle", "top"}[k])
 		b.layers[k].node = g.Net.Add(name, waterLaw(b.start/waterLayers), start)
 	}
-	g.addShell(b, row.Fill*left, start)
+	g.addShell(b, row.Fill*left, start, g.waterMoves(row, index))
 	for k := range b.mixing {
 		b.mixing[k] = g.Net.Join("within "+b.name, b.layers[k].node, b.layers[k+1].node, 1)
 	}
@@ -125,6 +125,18 @@ func (g *Greenhouse) addBay(row *house.Row, index int, left float64) *bay {
 	}
 	b.wetted(g.Net)
 	return b
+}
+
+// waterMoves tells whether the plan has anything happen to the water of a bay.
+func (g *Greenhouse) waterMoves(row *house.Row, index int) bool {
+	for _, e := range g.House.Events {
+		for _, at := range e.Bays {
+			if &g.House.Rows[at.Row] == row && at.Bay == index {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // waterLaw is the enthalpy of m kg of water.

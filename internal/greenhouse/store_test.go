@@ -22,7 +22,7 @@ func TestDrumFreezesInTheTimeOfItsIce(t *testing.T) {
 	w := spellAt(t, h, weather.SpellSpec{Days: 14, MeanC: -12, Cloud: 1, WindMS: 3, DewPointBelowK: 2}, time.January, 5)
 	g, r := mustRun(t, h, Setup{StartC: -12, Snow: SnowNever}, w)
 	b := g.store.bays[0]
-	side := b.contacts[1*waterLayers+1].area // of the middle band
+	side := b.contacts[1].area // of the middle band
 	water, air := r.Trace("drums, middle").C, r.Trace("air").C
 	volume := b.start / waterDensity / waterLayers
 	for _, x := range []float64{0.1, 0.25, 0.5} { // later the upper layer is all ice, colder, and draws on this one

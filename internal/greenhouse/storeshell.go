@@ -12,10 +12,10 @@ import (
 // fourth is what stands dry above them then, with the lids.
 type shellBand struct {
 	shell     *surface
-	low, high float64 // above the bottom of the drums [m]
-	side, lid float64 // [m²]
-	dry       float64 // of both, above the water [m²]
-	gap       thermal.JoinID
+	low, high float64        // above the bottom of the drums [m]
+	side, lid float64        // [m²]
+	dry       float64        // of both, above the water [m²]
+	gap       thermal.JoinID // -1 where it is never dry
 }
 
 // contact is where a layer wets a band.
@@ -28,8 +28,9 @@ type contact struct {
 // bandNames are the names of the bands, from the lowest.
 var bandNames = [...]string{"bottom shell", "middle shell", "top shell", "dry shell"}
 
-// addShell adds the bands of a bay filled to a share of its height.
-func (g *Greenhouse) addShell(b *bay, fill, start float64) {
+// addShell adds the bands of a bay filled to a share of its height. Where its water never moves, each band has its own layer for good: fewer
+// joins cost less.
+func (g *Greenhouse) addShell(b *bay, fill, start float64, moves bool) {
 	row := b.row
 	bays := float64(row.Bays)
 	lids := b.ends * float64(row.Tiers)
@@ -51,9 +52,13 @@ func (g *Greenhouse) addShell(b *bay, fill, start float64) {
 			line:   &[2]house.Point{{X: x, Z: z0}, {X: x, Z: z1}},
 			facing: math.Min(b.drums/float64(row.Tiers)*row.Diameter, g.House.Length/bays) * (z1 - z0)})
 		for l := range b.layers {
-			b.contacts = append(b.contacts, contact{band: k, layer: l, join: g.Net.Join("shell to water of "+b.name, node, b.layers[l].node, 0)})
+			if moves || k == l {
+				b.contacts = append(b.contacts, contact{band: k, layer: l, join: g.Net.Join("shell to water of "+b.name, node, b.layers[l].node, 0)})
+			}
 		}
-		d.gap = g.Net.Join("shell to water of "+b.name, node, b.layers[waterLayers-1].node, 0)
+		if d.gap = -1; moves || k == waterLayers {
+			d.gap = g.Net.Join("shell to water of "+b.name, node, b.layers[waterLayers-1].node, 0)
+		}
 		b.bands = append(b.bands, d)
 	}
 }
@@ -85,7 +90,9 @@ func (b *bay) wetted(n *thermal.Network) {
 		n.SetJoin(c.join, 0)
 	}
 	for i := range b.bands {
-		n.SetJoin(b.bands[i].gap, 0)
+		if b.bands[i].gap >= 0 {
+			n.SetJoin(b.bands[i].gap, 0)
+		}
 	}
 }
 
@@ -113,7 +120,7 @@ func (b *bay) setShell(n *thermal.Network, m thermal.Moment) {
 	open := b.ends * math.Max(1, math.Ceil(top.high/b.row.Height-1e-9)) // free water, of each tier that holds any
 	for i := range b.bands {
 		d := &b.bands[i]
-		if d.dry == 0 {
+		if d.dry == 0 || d.gap < 0 {
 			continue
 		}
 		g := open * d.dry / dry * (gapEmittance*radiative(m.T(d.shell.node), m.T(top.node)) + gapFilm)

@@ -139,8 +139,10 @@ func TestEveryPhysicsPackageHasItsPage(t *testing.T) {
 	}
 	for _, p := range pages {
 		name := strings.TrimSuffix(filepath.Base(p), ".md")
-		if _, ok := rooms[name]; !ok {
-			t.Errorf("docs/physics/%s.md is about no package", name)
+		_, isPackage := rooms[name]
+		_, err := os.Stat(filepath.Join(root, "internal", "greenhouse", name+".go")) // a large part of the assembly has a page too
+		if !isPackage && err != nil {
+			t.Errorf("docs/physics/%s.md is about no package and no part of the assembly", name)
 		}
 	}
 	for name, r := range rooms {

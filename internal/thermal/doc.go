@@ -5,6 +5,7 @@
 //	join    conducts between two nodes, both ways
 //	carry   a mass flow takes heat from one node to another, upwind, one way
 //	inject  a named source from outside
+//	resize  between two hours a node gets another law, and heat comes or goes with what it is of
 //	body    many conducting cells behind ports, eliminated before the nodes are solved
 //
 // Nothing else makes or loses heat. One sign rule: heat into a node is positive; flows are named from -> to.
