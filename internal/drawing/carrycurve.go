@@ -118,15 +118,18 @@ func (in CarryCurve) daysWords(l CurveLine, i int) string {
 	if l.above(i) {
 		return fmt.Sprintf("more than %s days", figure(in.MostDays, 0))
 	}
-	s := figure(l.Days[i], 1) + " days"
+	s := cutOff(l.Days[i]) + " days"
 	switch ice := l.onIce(i); {
 	case ice > 0 && l.Beyond[i]:
 		s += " before ice"
 	case ice > 0:
-		s += fmt.Sprintf(" before ice, %s on it", figure(ice, 1))
+		s += fmt.Sprintf(" before ice, %s on it", cutOff(ice))
 	}
 	return s
 }
+
+// cutOff writes days with one decimal, cut off and never rounded up.
+func cutOff(days float64) string { return figure(math.Floor(days*10+1e-9)/10, 1) }
 
 // curveChart is the plot: outdoor air from mild at the left to cold at the right,
 // days upward from 0.
@@ -322,7 +325,7 @@ func (c *curveChart) values(g *draw.Group, room *placer) {
 		if l.above(i) {
 			continue
 		}
-		s := figure(l.Days[i], 1)
+		s := cutOff(l.Days[i])
 		w := draw.TextWidth(s, sizeText, true)
 		if at, ok := room.find(c.across(t), c.y(l.Days[i]), 4, w, 14, 30); ok {
 			g.Add(c.p.text((at.Min.X+at.Max.X)/2, (at.Min.Y+at.Max.Y)/2, s, words{anchor: draw.Middle, lift: draw.Center, bold: true, ink: textInk(l.Kind), halo: draw.Ground}))

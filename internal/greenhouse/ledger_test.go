@@ -97,11 +97,31 @@ func anyWeather(t *rapid.T, h *house.House) (weather.Series, error) {
 	return s, nil
 }
 
-// The heat and the vapour of every run close, whatever the house is made of: as a whole, and at each node and body on each day.
+// anyEvents puts up to three events of the water into a drawn plan that has drums.
+func anyEvents(t *rapid.T, text string) string {
+	var list []string
+	for range rapid.IntRange(0, 3).Draw(t, "events") {
+		when := fmt.Sprintf("bay: drums, from: 02-%d, hour: %d", rapid.IntRange(10, 14).Draw(t, "day"), rapid.IntRange(0, 23).Draw(t, "hour"))
+		x := rapid.Float64Range(0.05, 1).Draw(t, "x")
+		to := rapid.SampledFrom([]string{"floor", "soil", "outside"}).Draw(t, "to")
+		list = append(list, rapid.SampledFrom([]string{
+			fmt.Sprintf("{kind: leak, %s, rate: %.3f L/h, to: %s}", when, 40*x, to),
+			fmt.Sprintf("{kind: leak, %s, hole: %.2f mm, level: %.3f m, to: %s}", when, 8*x, 0.4*x, to),
+			fmt.Sprintf("{kind: drain, %s, share: %.3f, to: %s}", when, x, to),
+			fmt.Sprintf("{kind: refill, %s, level: %.3f m, temperature: %.2f degC}", when, 0.5*x, 15*x),
+		}).Draw(t, "event"))
+	}
+	if len(list) == 0 {
+		return text
+	}
+	return strings.Replace(text, "fill: 90 %}]}", "fill: 90 %}], events: ["+strings.Join(list, ", ")+"]}", 1)
+}
+
+// The heat, the vapour and the water of every run close, whatever the house is made of: as a whole, and at each node and body on each day.
 func TestLedgerClosesOnRandomPlans(t *testing.T) {
 	froze := 0
 	rapid.Check(t, func(t *rapid.T) {
-		text := anyPlan(t)
+		text := anyEvents(t, anyPlan(t))
 		known := house.Known()
 		known.Weather = true
 		p, findings := plan.Load("drawn.yaml", []byte(text), known)
@@ -125,6 +145,9 @@ func TestLedgerClosesOnRandomPlans(t *testing.T) {
 		r, err := g.Run(context.Background(), &w, Options{})
 		if err != nil {
 			t.Fatalf("%v\n%s", err, text)
+		}
+		if r.Water.OpenL > 1e-9 {
+			t.Errorf("%.2g L of water are missing\n%s", r.Water.OpenL, text)
 		}
 		for _, ice := range r.IceShare {
 			if ice > 0.01 {

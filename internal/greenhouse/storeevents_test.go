@@ -131,6 +131,21 @@ func TestHoleRunsAsTorricelliSays(t *testing.T) {
 	}
 }
 
+// Water that is moved and not booked, or booked and not moved, shows.
+func TestForgottenWaterIsSeen(t *testing.T) {
+	g, _ := runEvents(t, withEvents("{kind: leak, bay: drums, from: 01-05, rate: 5 L/h}, {kind: refill, bay: drums, from: 01-06, volume: 30 L, temperature: 5 degC}"), 3, 2, Setup{StartC: 6, Snow: SnowNever})
+	b := g.store.bays[0]
+	delete(b.books.in, "refill")
+	if got := g.store.account().OpenL; math.Abs(got-30) > 1e-6 {
+		t.Errorf("%.6f L are missing without the refill's booking, want 30", got)
+	}
+	b.books.came("refill", 30*waterDensity/1000)
+	g.Net.SetLaw(b.layers[0].node, waterLaw(b.kg(g.Net, 0)-1))
+	if got := g.store.account().OpenL; math.Abs(got-1000/waterDensity) > 1e-6 {
+		t.Errorf("%.6f L are missing where a kilogram went unbooked", got)
+	}
+}
+
 // The heat that leaves with the water is its own: half the water at 6 °C, at once, to outside.
 func TestWaterTakesItsHeat(t *testing.T) {
 	_, r := runEvents(t, withEvents("{kind: drain, bay: drums, from: 01-05, hour: 0, share: 50 %}"), 1, 4, Setup{StartC: 6, Snow: SnowNever})

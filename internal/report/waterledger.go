@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"suncellar/internal/greenhouse"
 )
@@ -38,9 +37,6 @@ func (t Teller) waterLedger(p *page, r *greenhouse.Result) {
 		}
 	}
 	p.say(fmt.Sprintf("In less out less stored is %s L at most in any bay. A drum that has run empty keeps its dregs, a five-hundredth of what it holds.", tiny(w.OpenL)))
-	for _, caution := range lostWaterCautions(r) {
-		p.item(caution)
-	}
 }
 
 // some is an amount of water, blank where there is none [L].
@@ -57,24 +53,5 @@ func sortedCauses(m map[string]float64) []string {
 		list = append(list, cause)
 	}
 	slices.Sort(list)
-	return list
-}
-
-// lostWaterCautions stand with water that ran where people work.
-func lostWaterCautions(r *greenhouse.Result) []string {
-	inside, soil := false, false
-	for _, b := range r.Water.Bays {
-		for cause := range b.OutL {
-			inside = inside || strings.HasSuffix(cause, "floor") || strings.HasSuffix(cause, "cold sink")
-			soil = soil || strings.HasSuffix(cause, "soil") || strings.HasSuffix(cause, "floor")
-		}
-	}
-	var list []string
-	if inside {
-		list = append(list, "Water on the floor: switch electricity off outside the house before anybody wades in; where it is cold it turns to ice underfoot.")
-	}
-	if soil {
-		list = append(list, "Wet ground carries less: no digging or compacting beside full drums or behind a wall after a leak, and a row that leans is to be emptied, not propped.")
-	}
 	return list
 }

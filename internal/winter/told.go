@@ -3,7 +3,9 @@ package winter
 import (
 	"fmt"
 	"math"
+	"strings"
 
+	"suncellar/internal/greenhouse"
 	"suncellar/internal/house"
 )
 
@@ -60,6 +62,7 @@ func cautions(a *Answer) []string {
 	if len(a.House.Rows) > 0 {
 		list = append(list, fmt.Sprintf("Full drums and totes are heavy (%.0f kg each of water alone): on ground that may settle, no digging beside them. Drums are never to be let freeze: they split.", heaviest(a.House)))
 	}
+	list = append(list, lostWaterCautions(a.Result)...)
 	list = append(list, "No unvented burner for heat: it kills in a closed house. Electric heaters and lamps only with a residual-current device and away from water.")
 	if a.SnowCase == "snow lying" || a.OtherCase == "snow lying" {
 		list = append(list, "Whether the roof carries lying snow is not checked here. Brush snow from the ground with a soft rake, never from a ladder under the zone where it slides.")
@@ -74,4 +77,23 @@ func heaviest(h *house.House) float64 {
 		most = math.Max(most, r.Volume*r.Fill*1000)
 	}
 	return most
+}
+
+// lostWaterCautions belong to water that ran where people work.
+func lostWaterCautions(r *greenhouse.Result) []string {
+	inside, soil := false, false
+	for _, b := range r.Water.Bays {
+		for cause := range b.OutL {
+			inside = inside || strings.HasSuffix(cause, "floor") || strings.HasSuffix(cause, "cold sink")
+			soil = soil || strings.HasSuffix(cause, "soil") || strings.HasSuffix(cause, "floor")
+		}
+	}
+	var list []string
+	if inside {
+		list = append(list, "Water on the floor: switch electricity off outside the house before anybody wades in; where it is cold it turns to ice underfoot.")
+	}
+	if soil {
+		list = append(list, "Wet ground carries less: no digging or compacting beside full drums or behind a wall after a leak, and a row that leans is to be emptied, not propped.")
+	}
+	return list
 }
