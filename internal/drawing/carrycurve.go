@@ -27,8 +27,9 @@ type CurveLine struct {
 }
 
 // DrawCarryCurve draws the days that count as one line for each case, from mild
-// to cold; days with ice in the drums as a thin broken line above it; what is
-// beyond the longest run in a strip of its own.
+// to cold; days with ice in the drums as a thin broken line up from its point,
+// as far as the picture goes; what counts beyond the longest run in a strip of
+// its own.
 //
 // Errors: fewer than two colds or ones that do not fall; a line of another
 // length or without a name; days that are negative or not finite.
@@ -97,7 +98,7 @@ func (l CurveLine) above(i int) bool { return l.Beyond[i] && l.onIce(i) == 0 }
 func (in CarryCurve) anyBeyond() bool {
 	for _, l := range in.Lines {
 		for i := range l.Beyond {
-			if l.Beyond[i] {
+			if l.above(i) {
 				return true
 			}
 		}
@@ -139,7 +140,7 @@ type curveChart struct {
 	strip float64 // upper edge of the strip for what is beyond; 0: none [px]
 }
 
-// fitDays sets the range of days so that all that are within the longest run find room.
+// fitDays sets the range of days by those that count; the longest have a third of the height above them, where there is ice to show.
 func (c *curveChart) fitDays() {
 	top := 1.0
 	for _, l := range c.in.Lines {
@@ -147,12 +148,12 @@ func (c *curveChart) fitDays() {
 			if !l.above(i) {
 				top = max(top, d)
 			}
-			if !l.Beyond[i] {
-				top = max(top, d+l.onIce(i))
-			}
 		}
 	}
 	c.lo, c.hi = 0, top*1.08
+	if c.anyIce() {
+		c.hi = top * 1.5
+	}
 }
 
 // across is where an outdoor temperature stands [px].
@@ -220,7 +221,7 @@ func (c *curveChart) axes(g *draw.Group) {
 		g.Add(p.text(c.x0, p.y, s, words{ink: draw.Ink2}))
 	}
 	if c.anyIce() {
-		for _, s := range wrap("Thin broken line: days with ice in the drums, not to be counted.", sizeText, false, p.w-2*margin) {
+		for _, s := range wrap("Thin broken line upward: days with ice in the drums, not to be counted; cut off where the picture ends.", sizeText, false, p.w-2*margin) {
 			p.y += lineText
 			g.Add(p.text(margin, p.y, s, words{ink: draw.Ink2}))
 		}
@@ -259,26 +260,18 @@ func decimals(d float64) int {
 	return 2
 }
 
-// line draws a case: what counts, and above it days on ice.
+// line draws what counts of a case.
 func (c *curveChart) line(g *draw.Group, l CurveLine) {
-	var ps, ice []draw.Point
-	flush := func() {
-		if len(ice) > 1 {
-			g.Add(&draw.Line{Points: ice, Pen: draw.Pen{Ink: l.Kind.pen().Ink, Width: 1, Dash: []float64{2, 4}}, Tip: l.Name + ", with ice in the drums"})
-		}
-		ice = nil
-	}
+	var ps []draw.Point
 	for i, t := range c.in.OutsideC {
-		x := c.across(t)
-		ps = append(ps, c.p.at(x, c.up(l.Days[i], l.above(i))))
-		if l.onIce(i) > 0 {
-			ice = append(ice, c.p.at(x, c.up(l.Days[i]+l.onIce(i), l.Beyond[i])))
-		} else {
-			flush()
-		}
+		ps = append(ps, c.p.at(c.across(t), c.up(l.Days[i], l.above(i))))
 	}
-	flush()
 	g.Add(&draw.Line{Points: ps, Pen: l.Kind.pen(), Tip: l.Name})
+}
+
+// ice is the stretch of days on ice above a point, as far as the picture goes.
+func (c *curveChart) ice(l CurveLine, i int) (from, to float64) {
+	return c.y(l.Days[i]) - 5, c.y(min(l.Days[i]+l.onIce(i), c.hi))
 }
 
 // points rings what was computed.
@@ -286,9 +279,9 @@ func (c *curveChart) points(g *draw.Group, l CurveLine) {
 	for i, t := range c.in.OutsideC {
 		g.Add(&draw.Circle{Center: c.p.at(c.across(t), c.up(l.Days[i], l.above(i))), Radius: 3.5, Fill: draw.Ground, Pen: draw.Pen{Ink: l.Kind.pen().Ink, Width: 1.5},
 			Tip: fmt.Sprintf("%s, %s outside: %s", l.Name, c.p.u.temp(t), c.in.daysWords(l, i))})
-		if l.onIce(i) > 0 {
-			x, y0, y1 := c.across(t), c.up(l.Days[i], l.above(i)), c.up(l.Days[i]+l.onIce(i), l.Beyond[i])
-			g.Add(c.p.line(draw.Pen{Ink: l.Kind.pen().Ink, Width: 1, Dash: []float64{2, 4}}, x, y0-4, x, y1))
+		if y0, y1 := c.ice(l, i); l.onIce(i) > 0 && y1 < y0 {
+			x := c.across(t)
+			g.Add(c.p.line(draw.Pen{Ink: l.Kind.pen().Ink, Width: 1.5, Dash: []float64{2, 4}}, x, y0, x, y1))
 		}
 	}
 }
@@ -298,13 +291,10 @@ func (c *curveChart) avoid(room *placer, l CurveLine) {
 	for i := 1; i < len(c.in.OutsideC); i++ {
 		xa, xb := c.across(c.in.OutsideC[i-1]), c.across(c.in.OutsideC[i])
 		take(room, xa, c.up(l.Days[i-1], l.above(i-1)), xb, c.up(l.Days[i], l.above(i)))
-		if l.onIce(i-1) > 0 && l.onIce(i) > 0 {
-			take(room, xa, c.up(l.Days[i-1]+l.onIce(i-1), l.Beyond[i-1]), xb, c.up(l.Days[i]+l.onIce(i), l.Beyond[i]))
-		}
 	}
 	for i, t := range c.in.OutsideC {
-		if l.onIce(i) > 0 {
-			take(room, c.across(t), c.up(l.Days[i], l.above(i)), c.across(t), c.up(l.Days[i]+l.onIce(i), l.Beyond[i]))
+		if y0, y1 := c.ice(l, i); l.onIce(i) > 0 && y1 < y0 {
+			take(room, c.across(t), y0, c.across(t), y1)
 		}
 	}
 }

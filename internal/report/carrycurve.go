@@ -20,6 +20,10 @@ func (t Teller) carryCurve(p *page, a *carry.Answer) {
 	heads := [2][]string{{"outside, mean"}, {t.degree()}}
 	for i, k := range c.Cases {
 		heads[0], heads[1] = append(heads[0], string(rune('A'+i))), append(heads[1], "")
+		if k.WaterM3 == 0 {
+			p.item(fmt.Sprintf("%c: %s, without water", 'A'+i, k.Name))
+			continue
+		}
 		p.item(fmt.Sprintf("%c: %s, %s of water, reserve %s kWh at sunset", 'A'+i, k.Name, t.water(k.WaterM3), number(k.ReserveJ/3.6e6, 1)))
 	}
 	p.gap()
@@ -62,15 +66,13 @@ const barLead = 13
 // barSteps are the days that a mark of a bar may stand for.
 func barSteps() []float64 { return []float64{0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.75, 1} }
 
-// carryBars draws the curve in letters: what counts, what is on ice, and an arrow where it goes on.
+// carryBars draws the curve in letters: what counts, what is on ice, and an arrow where it goes on beyond the longest run or the edge.
 func (t Teller) carryBars(p *page, c *carry.Curve) {
 	longest, room := 0.0, float64(Width-barLead-1)
 	for _, k := range c.Cases {
 		for _, x := range k.Points {
-			if !x.Beyond {
-				longest = math.Max(longest, (x.Hours+x.OnIce)/24)
-			} else if x.OnIce > 0 {
-				longest = math.Max(longest, x.Hours/24)
+			if !x.Beyond || x.OnIce > 0 { // by what counts; some room above it for ice
+				longest = math.Max(longest, math.Min(1.5*x.Hours, x.Hours+x.OnIce)/24)
 			}
 		}
 	}
@@ -87,20 +89,19 @@ func (t Teller) carryBars(p *page, c *carry.Curve) {
 			p.line(lead[:barLead-3] + string(rune('A'+j)) + " |" + bar(k.Points[i], step, int(room)))
 		}
 	}
-	p.say(fmt.Sprintf("Each sign is %g days: = counts, ~ has ice in the drums and does not, > goes on beyond %d days.", step, carry.MaxDays))
+	p.say(fmt.Sprintf("Each sign is %g days: = counts, ~ has ice in the drums and does not count, > goes on.", step))
 }
 
 // bar is the bar of a point.
 func bar(p carry.Point, step float64, room int) string {
-	n := min(room, int(p.Hours/24/step+1e-9))
-	ice := min(room-n, int(math.Ceil(p.OnIce/24/step-1e-9)))
-	if p.Beyond {
-		if p.OnIce > 0 {
-			return strings.Repeat("=", n) + strings.Repeat("~", room-n) + ">"
-		}
-		return strings.Repeat("=", room) + ">"
+	n, ice := int(p.Hours/24/step+1e-9), int(math.Ceil(p.OnIce/24/step-1e-9))
+	on := ""
+	if p.Beyond || n+ice > room {
+		on = ">"
 	}
-	return strings.Repeat("=", n) + strings.Repeat("~", ice)
+	n = min(n, room)
+	ice = min(ice, room-n)
+	return strings.Repeat("=", n) + strings.Repeat("~", ice) + on
 }
 
 // curveNotes tell what the curve rests on, and what ice holds.
