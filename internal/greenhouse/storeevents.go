@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"suncellar/internal/house"
+	"suncellar/internal/plan"
 	"suncellar/internal/thermal"
 	"suncellar/internal/weather"
 )
@@ -67,42 +68,39 @@ func causeOfWater(e *house.WaterEvent) string {
 }
 
 // schedule finds the hours of a run in which events begin and end. An event happens once, in the last year of the run; one under way
-// at its begin (State) goes on.
+// at its begin (State) goes on. A season of draws is that of the last year.
 func (s *store) schedule(w *weather.Series) {
+	const year = 366 * 24
 	for _, v := range s.events {
 		v.begin, v.end = -1, len(w.Hours)
-		if v.begun {
+		if v.seasonal() {
+			v.begin = max(0, len(w.Hours)-year)
+			continue
+		}
+		if v.begun && v.e.Kind != "draw" {
 			v.begin = 0
 		}
 		for i := range w.Hours {
 			switch t := w.HourStart(i); {
-			case v.starts(t):
-				v.begin, v.end = i, len(w.Hours)
-			case v.begin >= 0 && v.end == len(w.Hours) && v.ends(t):
+			case v.at(t, v.e.From):
+				v.begin, v.end, v.begun = i, len(w.Hours), false
+			case v.begin >= 0 && v.end == len(w.Hours) && v.e.Until != nil && v.at(t, *v.e.Until):
 				v.end = i
 			}
 		}
-		if first := w.HourStart(0); v.begin < 0 && v.e.Kind == "draw" && v.e.Until != nil && v.inSeason(first) {
-			v.begin = 0
+		if v.begin >= 0 && v.e.Kind == "draw" {
+			v.end = v.begin + 1
 		}
 	}
 }
 
-func (v *waterEvent) starts(t time.Time) bool {
-	return int(t.Month()) == v.e.From.Month && t.Day() == v.e.From.Day && t.Hour() == v.e.Hour
+// at tells whether t is the event's hour of a day.
+func (v *waterEvent) at(t time.Time, d plan.Date) bool {
+	return int(t.Month()) == d.Month && t.Day() == d.Day && t.Hour() == v.e.Hour
 }
 
-// ends tells whether an event that lasts is over at t: a leak is mended at the hour, a season of draws has had its last.
-func (v *waterEvent) ends(t time.Time) bool {
-	u := v.e.Until
-	if u == nil {
-		return false
-	}
-	if v.e.Kind == "draw" {
-		return !v.inSeason(t)
-	}
-	return int(t.Month()) == u.Month && t.Day() == u.Day && t.Hour() == v.e.Hour
-}
+// seasonal tells of a draw that is done every day from one date to another.
+func (v *waterEvent) seasonal() bool { return v.e.Kind == "draw" && v.e.Until != nil }
 
 func (v *waterEvent) inSeason(t time.Time) bool {
 	return season(v.e.From.Month, v.e.From.Day, v.e.Until.Month, v.e.Until.Day, t)
@@ -115,7 +113,7 @@ func (s *store) move(i int, start time.Time) {
 	}
 	for _, v := range s.events {
 		if v.begin < 0 || i < v.begin || i >= v.end {
-			v.begun = v.begun && i < v.begin
+			v.begun = false
 			continue
 		}
 		first := !v.begun
@@ -160,7 +158,7 @@ func (v *waterEvent) moveBay(n *thermal.Network, k int, start time.Time) {
 	case "leak":
 		v.takeOut(n, k, v.leaks(n, b))
 	case "draw":
-		if start.Hour() == e.Hour {
+		if start.Hour() == e.Hour && (!v.seasonal() || v.inSeason(start)) {
 			want := *e.Volume
 			b.books.short += want - v.takeOut(n, k, want)
 		}

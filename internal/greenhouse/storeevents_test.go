@@ -63,7 +63,10 @@ func TestEventsMoveWhatTheySay(t *testing.T) {
 		{"a drain by and by", "{kind: drain, bay: drums, from: 01-06, share: 50 %, rate: 20 L/h}", nil, map[string]float64{"drain, to outside": -0.5}, 0},
 		{"a refill over the brim", "{kind: refill, bay: drums, from: 01-06, volume: 1000 L, temperature: 8 degC}", map[string]float64{"refill": -0.05 / 0.95}, nil, -2},
 		{"a refill", "{kind: refill, bay: drums, from: 01-06, volume: 20 L, rate: 4 L/h, temperature: 8 degC}", map[string]float64{"refill": 20}, nil, 0},
-		{"a draw", "{kind: draw, bay: drums, from: 01-06, until: 01-08, volume: 15 L, bed: bed}", nil, map[string]float64{"draw, onto bed": 45}, 0},
+		{"a draw, once", "{kind: draw, bay: drums, from: 01-06, volume: 15 L, bed: bed}", nil, map[string]float64{"draw, onto bed": 15}, 0},
+		{"a draw whose season is under way", "{kind: draw, bay: drums, from: 12-01, until: 01-06, volume: 15 L, bed: bed}", nil, map[string]float64{"draw, onto bed": 30}, 0},
+		{"a draw of two seasons in one run", "{kind: draw, bay: drums, from: 01-09, until: 01-05, hour: 1, volume: 15 L, bed: bed}", nil, map[string]float64{"draw, onto bed": 30}, 0},
+		{"a draw every day", "{kind: draw, bay: drums, from: 01-06, until: 01-08, volume: 15 L, bed: bed}", nil, map[string]float64{"draw, onto bed": 45}, 0},
 	} {
 		text := withEvents(c.events)
 		if strings.Contains(c.events, "draw") { // a bed needs earth under it
