@@ -89,7 +89,7 @@ func BenchmarkPartsOfAnHour(b *testing.B) {
 	const noon = 4*24 + 12
 	b.Run("sun", func(b *testing.B) {
 		for b.Loop() {
-			hour := g.site.hourAt(week, noon, week.Hours[noon-1])
+			hour := g.site.hourAt(week, noon, week.Hours[noon-1], spanOf(g, week, noon))
 			for _, p := range g.parts {
 				p.hour(&hour)
 			}
@@ -97,7 +97,7 @@ func BenchmarkPartsOfAnHour(b *testing.B) {
 	})
 	b.Run("coefficients and solving", func(b *testing.B) {
 		b.ReportAllocs()
-		hour := g.site.hourAt(week, noon, week.Hours[noon-1])
+		hour := g.site.hourAt(week, noon, week.Hours[noon-1], spanOf(g, week, noon))
 		for _, p := range g.parts {
 			p.hour(&hour)
 		}

@@ -189,12 +189,12 @@ func windShare(exposure string, height float64) float64 {
 	return math.Pow(270.0/10, 0.14) * math.Pow(math.Max(1, height)/d, a)
 }
 
-// hourAt makes the outdoors of hour i of a series, after the hour before it.
-func (s site) hourAt(series *weather.Series, i int, before weather.Hour) hour {
+// hourAt makes the outdoors of hour i of a series, after the hour before it and under the sun of that hour.
+func (s site) hourAt(series *weather.Series, i int, before weather.Hour, span sun.Span) hour {
 	w := series.Hours[i]
 	start := series.HourStart(i)
 	h := hour{start: start, clock: float64(start.Hour()) + float64(start.Minute())/60 + 0.5, w: w, air0: before.AirC}
-	h.span = sun.OverHour(s.place, start.Add(time.Hour))
+	h.span = span
 	l := sun.Light{BeamNormalWM2: w.BeamWM2, DiffuseWM2: w.DiffuseWM2}
 	albedo := s.albedo
 	if w.SnowDepthM > 0 {

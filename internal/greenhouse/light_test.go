@@ -64,7 +64,7 @@ func TestSunThroughAWindow(t *testing.T) {
 	w := spellAt(t, h, weather.SpellSpec{Days: 1, MeanC: 0, WindMS: 3, DewPointBelowK: 3}, time.December, 21)
 	w.Hours[10] = noon(w.Hours[10])
 	g, r := mustRun(t, h, Setup{StartC: 5}, w)
-	sky := g.site.hourAt(w, 10, w.Hours[9]).sky
+	sky := g.site.hourAt(w, 10, w.Hours[9], spanOf(g, w, 10)).sky
 	i := sun.Plane{Tilt: sun.Degrees(90), Azimuth: sun.Degrees(180)}.Irradiance(sky)
 	even, weight := 0.0, 0.0
 	for k := range 9000 {

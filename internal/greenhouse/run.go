@@ -7,6 +7,8 @@ import (
 	"time"
 
 	"suncellar/internal/house"
+	"suncellar/internal/plan"
+	"suncellar/internal/sun"
 	"suncellar/internal/weather"
 )
 
@@ -86,6 +88,17 @@ type Options struct {
 	Skip     int                   // hours run before the first that is recorded
 	Stop     func(r *Result) bool  // asked after every recorded hour; true ends the run there
 	Progress func(done, total int) // told every 24 h
+	Spans    []sun.Span            // the sun over each hour of the series, when it is known already; see Spans
+}
+
+// Spans is the sun over each hour of a series at the site of a plan. It is a twentieth of the work of a run, and the same for all runs of a year.
+func Spans(p *plan.Plan, s *weather.Series) []sun.Span {
+	place := siteOf(p).place
+	list := make([]sun.Span, len(s.Hours))
+	for i := range list {
+		list[i] = sun.OverHour(place, s.HourStart(i).Add(time.Hour))
+	}
+	return list
 }
 
 // trustedC is how cold earth that is held for thawed may become before its run is made again on a ground that lets it freeze [°C].
@@ -125,6 +138,9 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 	balance := g.Net.NewBalance()
 	stored := g.storedByPart()
 	before := s.Hours[0]
+	if o.Spans == nil {
+		o.Spans = Spans(g.House.Plan, s)
+	}
 	for i := range s.Hours {
 		if i == o.Skip {
 			balance, stored = g.Net.NewBalance(), g.storedByPart()
@@ -140,7 +156,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 				o.Progress(i, len(s.Hours))
 			}
 		}
-		h := g.site.hourAt(s, i, before)
+		h := g.site.hourAt(s, i, before, o.Spans[i])
 		before = s.Hours[i]
 		g.store.move(i, h.start)
 		for _, p := range g.parts {

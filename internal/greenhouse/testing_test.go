@@ -7,6 +7,7 @@ import (
 
 	"suncellar/internal/house"
 	"suncellar/internal/plan"
+	"suncellar/internal/sun"
 	"suncellar/internal/weather"
 )
 
@@ -143,4 +144,9 @@ func typicalYear(t testing.TB, h *house.House) *weather.Series {
 		t.Fatal(err)
 	}
 	return &s
+}
+
+// spanOf is the sun over one hour of a series.
+func spanOf(g *Greenhouse, s *weather.Series, i int) sun.Span {
+	return sun.OverHour(g.site.place, s.HourStart(i).Add(time.Hour))
 }

@@ -105,8 +105,9 @@ func UndisturbedGround(p *plan.Plan, year *weather.Series) (*Undisturbed, error)
 	before := year.Hours[len(year.Hours)-1]
 	first := body.State()
 	hours := make([]hour, len(year.Hours)) // the sun of a year is the same in every turn
+	spans := Spans(p, year)
 	for i := range hours {
-		hours[i] = site.hourAt(year, i, before)
+		hours[i] = site.hourAt(year, i, before, spans[i])
 		before = year.Hours[i]
 	}
 	for u.Turns = 1; ; u.Turns++ {

@@ -77,7 +77,7 @@ func TestForgottenFlowOpensTheAccount(t *testing.T) {
 			balance := g.Net.NewBalance()
 			before := w.Hours[0]
 			for i := range w.Hours {
-				hour := g.site.hourAt(w, i, before)
+				hour := g.site.hourAt(w, i, before, spanOf(g, w, i))
 				before = w.Hours[i]
 				for _, p := range g.parts {
 					p.hour(&hour)

@@ -96,7 +96,7 @@ func (r *reducer) share() {
 	r.region, r.number = make([]int, len(m.Cells)), make([]int, len(m.Cells))
 	r.parts = make([]part, len(r.regions))
 	for k := range r.regions {
-		for _, i := range r.columnwise(&r.regions[k]) {
+		for _, i := range r.fromBelow(&r.regions[k]) {
 			c := &m.Cells[i]
 			r.region[i], r.number[i] = k+1, len(r.parts[k].cells)
 			r.parts[k].cells = append(r.parts[k].cells, thermal.Cell{Law: c.law(), T: r.t0(c.Middle())})
@@ -114,8 +114,8 @@ func (r *reducer) share() {
 	}
 }
 
-// columnwise is the cells of a region that no region before has, along its shorter direction.
-func (r *reducer) columnwise(region *Region) []int {
+// fromBelow is the cells of a region that no region before has, row by row from its foot up: what freezes most often is last.
+func (r *reducer) fromBelow(region *Region) []int {
 	var list []int
 	for i := range r.mesh.Cells {
 		if c := &r.mesh.Cells[i]; r.region[i] == 0 && region.holds(c) {
@@ -126,10 +126,10 @@ func (r *reducer) columnwise(region *Region) []int {
 	sort.Slice(list, func(a, b int) bool {
 		xa, za := at(a)
 		xb, zb := at(b)
-		if xa != xb {
-			return xa < xb
+		if za != zb {
+			return za < zb
 		}
-		return za < zb
+		return xa < xb
 	})
 	return list
 }

@@ -63,7 +63,7 @@ var rooms = map[string]room{
 
 	"starter":    {on: use, imports: "house plan weather", tests: "examples unit", testing: "pgregory.net/rapid"},
 	"quantities": {on: use, imports: "air glazing greenhouse ground house material", tests: "examples plan", testing: "pgregory.net/rapid"},
-	"winter":     {on: use, imports: "greenhouse house plan thermal unit weather", tests: "examples", testing: "pgregory.net/rapid"},
+	"winter":     {on: use, imports: "greenhouse house plan sun thermal unit weather", tests: "examples", testing: "pgregory.net/rapid"},
 	"carry":      {on: several, imports: "greenhouse house plan sun thermal unit weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
 	"worth":      {on: several, imports: "greenhouse house plan thermal unit weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 

@@ -5,11 +5,11 @@ import "math"
 // Symmetric positive definite band matrices, kept by rows: entry (i,j), i-band <= j <= i, stands at i*(band+1)+band-(i-j).
 // The factor keeps the reciprocal of its diagonal. Sums run in four chains or by fours, which is what two adders can keep busy.
 
-// choleskyBand factors in place. A matrix that is not positive definite is a mistake of the caller. Columns go by fours: the row
+// choleskyBand factors in place, from row from on; those before are factored already. A matrix that is not positive definite is a mistake of the caller. Columns go by fours: the row
 // is read once for four sums over the columns that are done, then the four are finished one by one.
-func choleskyBand(l []float64, n, band int) {
+func choleskyBand(l []float64, from, n, band int) {
 	w := band + 1
-	for i := 0; i < n; i++ {
+	for i := from; i < n; i++ {
 		first := max(0, i-band)
 		a := l[i*w+band-(i-first) : i*w+w] // the row from column first to its diagonal
 		j := first
@@ -90,11 +90,11 @@ func backward(l, x []float64, n, band int) {
 	}
 }
 
-// forwardMany solves L V = B in place for p right sides kept by rows (n x p), four of them at a time. In row i only the first
+// forwardMany solves L V = B in place, from row from on, for p right sides kept by rows (n x p), four of them at a time. In row i only the first
 // columns[i] right sides have begun; the others are 0 there.
-func forwardMany(l, v []float64, n, band, p int, columns []int) {
+func forwardMany(l, v []float64, from, n, band, p int, columns []int) {
 	w := band + 1
-	for i := 0; i < n; i++ {
+	for i := from; i < n; i++ {
 		first := max(0, i-band)
 		row, r := l[i*w+band-(i-first):i*w+band], l[i*w+band]
 		c, end := 0, columns[i]
@@ -123,21 +123,15 @@ func forwardMany(l, v []float64, n, band, p int, columns []int) {
 	}
 }
 
-// respond forms S = V^T V (p x p), with columns as in forwardMany.
-func respond(v, s []float64, n, p int, columns []int) {
-	clear(s)
-	for i := 0; i < n; i++ {
+// respond adds V^T V of rows from to n to the upper half of s (p x p), with columns as in forwardMany.
+func respond(v, s []float64, from, n, p int, columns []int) {
+	for i := from; i < n; i++ {
 		vi := v[i*p : i*p+columns[i]]
 		for a, x := range vi {
 			row := s[a*p+a : a*p+len(vi)]
 			for c, y := range vi[a:] {
 				row[c] += float64(x * y)
 			}
-		}
-	}
-	for a := 0; a < p; a++ {
-		for c := 0; c < a; c++ {
-			s[a*p+c] = s[c*p+a]
 		}
 	}
 }

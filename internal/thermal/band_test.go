@@ -28,7 +28,7 @@ func TestBandFactor(t *testing.T) {
 		n, band := size.n, size.band
 		l := dominant(r, n, band)
 		matrix := append([]float64(nil), l...)
-		choleskyBand(l, n, band)
+		choleskyBand(l, 0, n, band)
 		factor := func(i, j int) float64 {
 			switch at := i*(band+1) + band - (i - j); {
 			case i < j || i-j > band:
@@ -61,7 +61,7 @@ func TestBandFactor(t *testing.T) {
 				v[i] = r.Float64()
 			}
 			right := append([]float64(nil), v...)
-			forwardMany(l, v, n, band, p, slices.Repeat([]int{p}, n))
+			forwardMany(l, v, 0, n, band, p, slices.Repeat([]int{p}, n))
 			for i := range right {
 				got := product(i/p, func(k int) float64 { return v[k*p+i%p] })
 				if math.Abs(got-right[i]) > rounding {

@@ -48,7 +48,7 @@ type Body struct {
 	columns []int  // by cell: how many leading columns reach it
 	booked  float64
 
-	version int // counts changes of branches and conductances
+	version int // counts changes of branches and conductances, see change
 	slots   []*factor
 	now     *factor // of the present stage
 	// per stage
@@ -69,7 +69,12 @@ type factor struct {
 	perStep float64   // 1/(gamma h), 0 for a steady state
 	l       []float64 // Cholesky factor, row band, diagonal kept as reciprocal
 	v       []float64 // L^-1 B, n x p
+	changed int       // first cell whose row has changed since it was made
+	sums    []float64 // V'V over the first rows, at every mark
 }
+
+// marks is in how many parts the rows are cut to keep the sum V'V so far: what lies before the first changed row need not be summed again.
+const marks = 8
 
 // AddBody adds a body; its ports name the nodes of the network that they join.
 func (n *Network) AddBody(name string, cells []Cell, edges []Edge, ports []Port) *Body {
@@ -166,6 +171,7 @@ func (b *Body) SetState(t []float64) {
 		c.branch = c.Law.branchAt(c.T)
 		c.ice = c.Law.IceShare(c.T)
 	}
+	b.change(0)
 	b.conduct()
 }
 
@@ -188,19 +194,30 @@ func (b *Body) conduct() {
 	}
 	clear(b.out)
 	clear(b.total)
+	first := len(b.cells)
 	for i := range b.edges {
 		e := &b.edges[i]
+		before := e.g
 		e.g = 1 / (mix(e.RI, e.RIfrozen, b.cells[e.I].ice) + mix(e.RJ, e.RJfrozen, b.cells[e.J].ice))
+		if e.g != before {
+			first = min(first, e.J)
+		}
 		b.out[e.I] += e.g
 		b.out[e.J] += e.g
 	}
 	for i := range b.ports {
 		p := &b.ports[i]
+		before := p.g
 		p.g = 1 / mix(p.R, p.RFrozen, b.cells[p.Cell].ice)
 		b.out[p.Cell] += p.g
 		b.total[p.column] += p.g
+		if p.g != before {
+			first = min(first, p.Cell)
+		}
 	}
-	b.version++
+	if first < len(b.cells) {
+		b.change(first)
+	}
 }
 
 // iceStep is how far a cell's frozen share may move before its conductance follows. Between, the conductance is that of
@@ -237,7 +254,7 @@ func (b *Body) reply(perStep float64, st *Stats) *reply {
 	if f == nil {
 		k, p := len(b.cells), len(b.nodes)
 		f = &factor{perStep: perStep, reply: reply{version: -1, resp: make([]float64, p*p)},
-			l: make([]float64, k*(b.band+1)), v: make([]float64, k*p)}
+			l: make([]float64, k*(b.band+1)), v: make([]float64, k*p), sums: make([]float64, (marks+1)*p*p)}
 		b.slots = append(b.slots, f)
 	}
 	if f.version != b.version {
@@ -249,31 +266,68 @@ func (b *Body) reply(perStep float64, st *Stats) *reply {
 	return &f.reply
 }
 
+// change notes that the row of a cell has changed.
+func (b *Body) change(cell int) {
+	b.version++
+	for _, f := range b.slots {
+		f.changed = min(f.changed, cell)
+	}
+}
+
+// refactor makes the factor anew from the first changed row on.
 func (b *Body) refactor(f *factor) {
-	w := b.band + 1
-	clear(f.l)
+	w, p, n := b.band+1, len(b.nodes), len(b.cells)
+	first := f.changed
+	if first == n {
+		return
+	}
+	clear(f.l[first*w:])
 	diag := b.band
-	for i := range b.cells {
+	for i := first; i < n; i++ {
 		c := &b.cells[i]
 		capacity, _ := c.Law.line(c.branch)
 		f.l[i*w+diag] = capacity * f.perStep
 	}
 	for i := range b.edges {
 		e := &b.edges[i]
+		if e.I < first {
+			continue
+		}
 		f.l[e.I*w+diag] += e.g
-		f.l[e.J*w+diag] += e.g
 		f.l[e.I*w+diag-(e.I-e.J)] -= e.g
+		if e.J >= first {
+			f.l[e.J*w+diag] += e.g
+		}
 	}
-	clear(f.v)
-	p := len(b.nodes)
+	clear(f.v[first*p:])
 	for i := range b.ports {
 		pt := &b.ports[i]
-		f.l[pt.Cell*w+diag] += pt.g
-		f.v[pt.Cell*p+pt.column] += pt.g
+		if pt.Cell >= first {
+			f.l[pt.Cell*w+diag] += pt.g
+			f.v[pt.Cell*p+pt.column] += pt.g
+		}
 	}
-	choleskyBand(f.l, len(b.cells), b.band)
-	forwardMany(f.l, f.v, len(b.cells), b.band, p, b.columns)
-	respond(f.v, f.resp, len(b.cells), p, b.columns)
+	choleskyBand(f.l, first, n, b.band)
+	forwardMany(f.l, f.v, first, n, b.band, p, b.columns)
+	b.respond(f, first)
+	f.changed = n
+}
+
+// respond sums S = V'V from the mark before the first changed row on.
+func (b *Body) respond(f *factor, first int) {
+	p, n := len(b.nodes), len(b.cells)
+	part := max(1, (n+marks-1)/marks)
+	mark := first / part
+	copy(f.resp, f.sums[mark*p*p:(mark+1)*p*p])
+	for ; mark*part < n; mark++ {
+		copy(f.sums[mark*p*p:(mark+1)*p*p], f.resp)
+		respond(f.v, f.resp, mark*part, min(n, (mark+1)*part), p, b.columns)
+	}
+	for a := 0; a < p; a++ {
+		for c := 0; c < a; c++ {
+			f.resp[a*p+c] = f.resp[c*p+a]
+		}
+	}
 }
 
 // open takes down what the cells hold at the begin of a step.
@@ -378,18 +432,20 @@ func (b *Body) finish(ports []float64) (settled bool) {
 	}
 	for i := range b.cells {
 		c := &b.cells[i]
-		if c.Law.Latent != 0 {
-			c.branch = c.Law.nextBranch(c.branch, b.y[i])
+		if c.Law.Latent == 0 {
+			continue
+		}
+		if nb := c.Law.nextBranch(c.branch, b.y[i]); nb != c.branch {
+			c.branch = nb
+			b.change(i)
 		}
 	}
-	b.version++
 	return false
 }
 
 // accept takes the end of a step as the state: the heat that each cell holds is that of its branch's line, and its temperature is the
 // one that belongs to that heat.
 func (b *Body) accept() {
-	moved := false
 	for i := range b.cells {
 		c := &b.cells[i]
 		c.T = b.y[i]
@@ -399,11 +455,9 @@ func (b *Body) accept() {
 		capacity, d := c.Law.line(c.branch)
 		c.T = c.Law.Temperature(capacity*c.T + d)
 		if now := c.Law.branchAt(c.T); now != c.branch {
-			c.branch, moved = now, true
+			c.branch = now
+			b.change(i)
 		}
-	}
-	if moved {
-		b.version++
 	}
 }
 
@@ -440,8 +494,16 @@ func (b *Body) save() {
 }
 
 func (b *Body) recall() {
-	copy(b.cells, b.kept)
-	if b.saveVersion != b.version {
-		b.conduct()
+	if b.saveVersion == b.version {
+		copy(b.cells, b.kept)
+		return
 	}
+	for i := range b.cells {
+		if b.cells[i].branch != b.kept[i].branch {
+			b.change(i)
+			break
+		}
+	}
+	copy(b.cells, b.kept)
+	b.conduct()
 }

@@ -11,6 +11,7 @@ import (
 	"suncellar/internal/greenhouse"
 	"suncellar/internal/house"
 	"suncellar/internal/plan"
+	"suncellar/internal/sun"
 	"suncellar/internal/thermal"
 	"suncellar/internal/weather"
 )
@@ -34,6 +35,7 @@ type Prepared struct {
 	House  *house.House
 	Year   weather.Series // complete, a whole year
 	Span   weather.Series // from the day the house is set into the ground to the last day
+	Sun    []sun.Span     // over each hour of Span
 	Skip   int            // hours of Span before the first that counts
 	Ground *greenhouse.Undisturbed
 	Made   bool // the weather was made from normals
@@ -57,6 +59,7 @@ func Prepare(req Request) (*Prepared, error) {
 	if err := p.span(req); err != nil {
 		return nil, err
 	}
+	p.Sun = greenhouse.Spans(req.Plan, &p.Span)
 	if hasSoil(h) {
 		u, err := greenhouse.UndisturbedGround(req.Plan, &p.Year)
 		if err != nil {
@@ -272,6 +275,6 @@ func (p *Prepared) Simulate(ctx context.Context, snow greenhouse.SnowCase, progr
 	if snow == greenhouse.SnowLies {
 		setup.Lying = p.Lying()
 	}
-	_, r, err := greenhouse.Simulate(ctx, p.House, setup, &p.Span, greenhouse.Options{Skip: p.Skip, Progress: progress})
+	_, r, err := greenhouse.Simulate(ctx, p.House, setup, &p.Span, greenhouse.Options{Skip: p.Skip, Spans: p.Sun, Progress: progress})
 	return r, err
 }
