@@ -83,7 +83,7 @@ const boxInputs = "" + `Plans: [light_box.yaml](../validation/plans/light_box.ya
 | surfaces | absorptance 0.6, emittance 0.9 inside and outside |
 | air | 0.5 air changes of air of 20 °C at the site's own pressure, which is 0.41 of air at sea-level pressure; 200 W inside all the time, 60 % radiant; no heating, no cooling |
 | combined | inside 8.29, outside 29.3, glass outside 21.0 W/m2K; sun inside: floor 0.642, roof 0.168, east and west 0.0385 each, north 0.0525, south 0.0265, rest lost |
-| own | none of these: natural convection by Walton 1983 and longwave through one radiant node inside; wind film by ISO 6946 at the height of the roof in open country, sky and terrain longwave outside (sky by Prata with cloud, the file has none); sun inside by projected area and one reflection |
+| own | none of these: natural convection by Walton 1983 and longwave by view factors inside; wind film by ISO 6946 at the height of the roof in open country, sky and terrain longwave outside (sky by Prata with cloud, the file has none); sun inside by beams traced and all reflections |
 | weather | drycold_hourly.csv behind a plain header (day, hour, air, humidity ratio, beam, diffuse, wind): hour ends, local standard time; ground albedo 0.2 |
 `
 

@@ -38,7 +38,7 @@ share of it asked for, with one bay lost, and with the cover left off. --curve n
 colds, or says 'none'.`,
 		Example: `  suncellar carry plan.yaml
   suncellar carry plan.yaml --from 01-10 --outside "-15 degC"
-  suncellar carry plan.yaml --store "6 degC" --lose "35 %" --place "front bed, leaf tips" --limit "1 degC"
+  suncellar carry plan.yaml --store "6 degC" --lose "35 %" --place "front bed, leaf tips, back side" --limit "1 degC"
   suncellar carry plan.yaml --store-share "50 %" --curve "-5 degC, -15 degC, -25 degC, -35 degC" --out lasting`,
 		Args: exactly(1, "a plan"),
 		RunE: func(cmd *cobra.Command, args []string) error { return a.runCarry(cmd.Context(), args[0], o) },

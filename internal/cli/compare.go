@@ -31,7 +31,7 @@ Each --vary is one row. Changes that belong together stand in one --vary, parted
 The value 'none' takes a part out.`,
 		Example: `  suncellar compare plan.yaml --vary "cover={r_value: R-4}" --vary "shape.depth=1.5 m"
   suncellar compare plan.yaml --vary "leakage.area=60 cm2; cover={r_value: R-4}"
-  suncellar compare plan.yaml --vary store=none --place "bed 1, leaf tips" --out compared`,
+  suncellar compare plan.yaml --vary store=none --place "bed 1, leaf tips, back side" --out compared`,
 		Args: exactly(1, "a plan"),
 		RunE: func(cmd *cobra.Command, args []string) error { return a.runCompare(cmd.Context(), args[0], o) },
 	}

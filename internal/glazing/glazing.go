@@ -38,8 +38,8 @@ type Sheet struct {
 	ConductivityWMK float64 // thermal conductivity [W/m K]
 	EmittanceOuter  float64 // longwave, face to outdoors
 	EmittanceInner  float64 // longwave, face to indoors
-	// LongwaveTransmittance is the share of longwave that passes; films only. Heat
-	// transfer here takes every sheet as opaque to longwave: the share is kept for a caller that exchanges through it.
+	// LongwaveTransmittance is the share of longwave that passes when dry; films only. Heat
+	// transfer here takes every sheet as opaque to longwave: what passes a single sheet is exchanged by the room.
 	LongwaveTransmittance float64
 	HeatJM2K              float64 // heat capacity of the sheet [J/m2 K]; 0 where unknown
 }

@@ -60,7 +60,7 @@ const (
 	cropGlass  = "greenhouse glazing makers' texts; U of ISO 10077, from memory"
 	filmTexts  = "extension text on glazings and a trade text on film plastics; rest from memory (NRAES-33)"
 	memory     = "from memory"
-	filmNote   = "U of a dry film is 6.3 to 6.8: longwave passes it; here it is opaque, as when wet with condensate"
+	filmNote   = "the figure is that of a film wet with condensate; dry it is 6.3 to 6.8, for longwave passes it: that is exchanged by the room"
 	doubleNote = "the conductance beside the gap stands for longwave that passes the films"
 )
 

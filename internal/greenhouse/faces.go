@@ -44,10 +44,7 @@ func (g *Greenhouse) addFaces() {
 // addFaceInside adds the face of an opaque face to the room.
 func (g *Greenhouse) addFaceInside(f *house.Face) thermal.Node {
 	node := g.Net.Add(f.Name, thermal.Law{}, g.Setup.StartC)
-	s := &surface{name: f.Name, node: node, area: f.Area, seen: f.Area, tilt: math.Pi - f.Tilt, normal: g.inward(f), z0: f.Z0, z1: f.Z1, wets: true}
-	if f.End == 0 {
-		s.line = &[2]house.Point{f.A, f.B}
-	}
+	s := &surface{name: f.Name, node: node, area: f.Area, seen: f.Area, tilt: math.Pi - f.Tilt, z0: f.Z0, z1: f.Z1, wets: true}
 	if f.Build != nil {
 		s.emittance, s.absorptance = f.Build.Inside.Emittance, f.Build.Inside.Absorptance
 	} else { // bare earth, moist

@@ -72,6 +72,7 @@ type Greenhouse struct {
 	ground   *groundPart
 	flows    *flows
 	store    *store
+	room     *room
 	vapour   *vapour
 	light    *light
 	parts    []part
@@ -94,6 +95,9 @@ func New(h *house.House, s Setup) (*Greenhouse, error) {
 		return nil, err
 	}
 	if err := g.addStore(); err != nil {
+		return nil, err
+	}
+	if err := g.addRoom(); err != nil {
 		return nil, err
 	}
 	g.addLongwave()

@@ -142,9 +142,8 @@ func (b *sliceBuilder) bedRims() {
 		front, back := b.besides(bed)
 		sides := math.Abs(bed.Z-front) + math.Abs(bed.Z-back)
 		node := g.Net.Add(bed.Name+" soil surface", thermal.Law{}, g.Setup.StartC)
-		g.addSurface(&surface{name: bed.Name + " soil surface", node: node, area: bed.Area + sides*b.h.Length, seen: bed.Area, tilt: 0,
-			normal: [3]float64{0, 1, 0}, emittance: 0.95, absorptance: 0.85, z0: bed.Z, z1: bed.Z, wets: false,
-			line: &[2]house.Point{{X: bed.X0, Z: bed.Z}, {X: bed.X1, Z: bed.Z}}})
+		g.addSurface(&surface{name: bedSurface(&bed), node: node, area: bed.Area + sides*b.h.Length, seen: bed.Area, tilt: 0,
+			emittance: 0.95, absorptance: 0.85, z0: bed.Z, z1: bed.Z, wets: false})
 		port := b.port(node, "into the ground", 1)
 		b.p.bedNodes = append(b.p.bedNodes, node)
 		b.rim(house.Point{X: bed.X0, Z: bed.Z}, house.Point{X: bed.X1, Z: bed.Z}, port, 0)

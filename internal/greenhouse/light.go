@@ -3,67 +3,187 @@ package greenhouse
 import (
 	"math"
 
-	"suncellar/internal/house"
+	"suncellar/internal/enclosure"
 	"suncellar/internal/sun"
 	"suncellar/internal/thermal"
 )
 
-// light is where the sun that enters goes: a beam meets first what is lit, by the faces' projected areas; diffuse light and all that
-// is thrown back go by area, part of it out again through the glazing. Plan.SunShares, when given, takes the place of all this.
+// light is where the sun that enters goes: beams are traced through the section and along the house to what they meet first, light of the sky falls and
+// light of the ground rises from each pane, and what is thrown back is followed through all reflections until it is taken up or lost through
+// the glazing. Plan.SunShares, when given, takes the place of all this.
 type light struct {
-	g     *Greenhouse
-	first []float64 // what each inside face meets first [W]
-	reach []float64 // its area towards the sun [m²]
+	g       *Greenhouse
+	beams   *enclosure.Beams
+	taken   *enclosure.Sums
+	onBeds  *enclosure.Sums
+	enters  []opening
+	first   []float64 // by piece: what falls on it first [W]
+	watts   []float64 // by surface: what it takes up or lets out [W]
+	told    []int     // pieces on which light is told
+	arrive  []float64 // on these: the strips of the beds, or the floor of a house without [W]
+	patches []float64 // beam on each strip of a bed, by stretch [W]
+	strips  []float64 // by strip and stretch: light on the level [W/m²]
 	// of the hour
 	EnteredW, LostW float64
-	bedWM2          float64 // on the level at the beds [W/m²]
+	bedWM2          float64 // on the level, mean of all beds, without beds of the floor [W/m²]
+}
+
+// opening is a pane as light comes in by it: the shares in which its diffuse light falls first, by piece.
+type opening struct {
+	pane                   *pane
+	surface                int
+	sky, ground, scattered []float64
+	parts                  []openPart
+	leaves                 float64 // of what the pane takes from inside, the share that goes out; it takes up the rest
+}
+
+// openPart is a part of a pane, with its share of the pane's area.
+type openPart struct {
+	glassPiece
+	share float64
 }
 
 func (g *Greenhouse) addSun() {
 	for _, s := range g.inside {
 		s.sun = g.Net.Inject("sun into the room", s.node)
 	}
-	g.light = &light{g: g, first: make([]float64, len(g.inside)), reach: make([]float64, len(g.inside))}
-	g.hideBehindDrums()
-	g.parts = append(g.parts, g.light)
+	r := g.room
+	n := len(r.pieces)
+	l := &light{g: g, first: make([]float64, n), watts: make([]float64, len(g.inside)),
+		patches: make([]float64, len(r.strips)*enclosure.Stretches), strips: make([]float64, len(r.strips)*enclosure.Stretches)}
+	g.light = l
+	g.parts = append(g.parts, l)
+	if len(g.House.Plan.SunShares) > 0 {
+		return
+	}
+	back, of := make([]float64, n), make([]int, n)
+	for i, p := range r.pieces {
+		s := g.inside[p]
+		of[i], back[i] = p, 1-s.absorptance
+		if s.glassBack > 0 {
+			back[i] = 1 - s.glassBack
+		}
+	}
+	all, err := r.factors.Light(back)
+	if err != nil {
+		panic("greenhouse: " + err.Error()) // absorptances were checked
+	}
+	l.told = g.measured()
+	l.taken, l.onBeds, l.arrive = all.Taken(of, len(g.inside)), all.Arriving(l.told), make([]float64, len(l.told))
+	l.addOpenings()
 }
 
-// hideBehindDrums takes from the wall behind a row what the drums shade.
-func (g *Greenhouse) hideBehindDrums() {
-	for _, b := range g.store.bays {
-		for _, d := range b.bands {
-			z := (d.shell.z0 + d.shell.z1) / 2
-			for _, s := range g.inside {
-				if s.film == plane && s.normal[0] > 0.7 && s.z0 < z && s.z1 > z {
-					s.shaded += d.shell.facing
-				}
+// measured are the pieces on which light is told: the strips of the beds, without beds the floor.
+func (g *Greenhouse) measured() []int {
+	var at []int
+	for _, s := range g.room.strips {
+		at = append(at, s.piece)
+	}
+	if len(at) == 0 {
+		for i, p := range g.room.pieces {
+			if g.inside[p].sort() == floorSort {
+				at = append(at, i)
 			}
 		}
 	}
+	return at
+}
+
+// addOpenings prepares what comes in by each pane.
+func (l *light) addOpenings() {
+	g, r := l.g, l.g.room
+	var edges, windows, lit []int
+	for _, s := range r.strips {
+		lit = append(lit, s.piece)
+	}
+	for _, p := range g.panes {
+		o := l.opening(p)
+		for _, part := range o.parts {
+			if part.edge >= 0 {
+				edges = append(edges, part.edge)
+			} else {
+				windows = append(windows, part.band)
+			}
+		}
+		l.enters = append(l.enters, o)
+	}
+	var err error
+	if l.beams, err = r.e.Beams(edges, windows, lit); err != nil {
+		panic("greenhouse: " + err.Error())
+	}
+}
+
+func (l *light) opening(p *pane) opening {
+	r := l.g.room
+	n := len(r.pieces)
+	o := opening{pane: p, sky: make([]float64, n), ground: make([]float64, n), scattered: make([]float64, n)}
+	inside := p.table.Diffuse.Inside
+	o.leaves = inside.Transmittance / math.Max(1e-9, 1-inside.Reflectance)
+	area := 0.0
+	for _, q := range r.glass[p.face.Name] {
+		area += r.factors.Area[q.piece]
+	}
+	for _, q := range r.glass[p.face.Name] {
+		share := r.factors.Area[q.piece] / area
+		o.surface = r.pieces[q.piece]
+		if share == 0 {
+			continue
+		}
+		o.parts = append(o.parts, openPart{q, share})
+		var sky, ground []float64 // none from a window of an end, or where glazing sees none of it
+		if q.edge >= 0 {
+			sky, ground = r.e.Diffuse(q.edge, diffuseStrips)
+		}
+		sees := sum(sky) > 0
+		lies := sum(ground) > 0
+		for j := range n {
+			f := r.factors.F(q.piece, j)
+			o.scattered[j] += share * f
+			if sees {
+				o.sky[j] += share * sky[j]
+			} else {
+				o.sky[j] += share * f
+			}
+			if lies {
+				o.ground[j] += share * ground[j]
+			} else {
+				o.ground[j] += share * f
+			}
+		}
+	}
+	return o
+}
+
+// diffuseStrips is into how many strips a piece of a pane is cut to find where its light of sky and ground falls.
+const diffuseStrips = 8
+
+func sum(list []float64) float64 {
+	s := 0.0
+	for _, x := range list {
+		s += x
+	}
+	return s
 }
 
 func (l *light) hour(h *hour) {
-	across, along, diffuse := 0.0, 0.0, 0.0 // beam through the section's glazing, through windows of the end walls
+	l.EnteredW, l.LostW, l.bedWM2 = 0, 0, 0
 	for _, p := range l.g.panes {
-		if p.face.End == 0 {
-			across += p.beamW
-		} else {
-			along += p.beamW
-		}
-		diffuse += p.diffuseW
+		l.EnteredW += p.enters()
 	}
-	l.EnteredW, l.LostW, l.bedWM2 = across+along+diffuse, 0, 0
-	if l.EnteredW == 0 {
+	clear(l.strips)
+	switch shares := l.g.House.Plan.SunShares; {
+	case l.EnteredW == 0:
 		for _, s := range l.g.inside {
 			l.g.Net.SetInject(s.sun, 0)
 		}
-		return
-	}
-	if shares := l.g.House.Plan.SunShares; len(shares) > 0 {
+		for i := range l.enters {
+			l.g.Net.SetInject(l.enters[i].pane.absBack, 0)
+		}
+	case len(shares) > 0:
 		l.given(shares)
-		return
+	default:
+		l.follow(h.span.Position)
 	}
-	l.meet(across, along, diffuse, h.span.Position)
 }
 
 func (l *light) given(shares map[string]float64) {
@@ -76,141 +196,86 @@ func (l *light) given(shares map[string]float64) {
 	l.LostW = l.EnteredW - kept
 }
 
-// meet shares out the beam that comes across and along the house, and the diffuse light [W].
-func (l *light) meet(across, along, diffuse float64, p sun.Position) {
+// follow lets all light that enters fall, and settles what is thrown back.
+func (l *light) follow(p sun.Position) {
 	g := l.g
-	to := g.towards(p)
 	clear(l.first)
-	l.strike(across, to, true)
-	l.strike(along, to, false)
-	sumArea, sumBack := 0.0, 0.0
-	for _, s := range g.inside {
-		if s.glassBack > 0 {
-			sumBack += s.glassBack * s.seen
-			continue
-		}
-		sumArea += s.seen
-		sumBack += s.absorptance * s.seen
+	clear(l.patches)
+	from := g.profile(p)
+	for i := range l.enters {
+		l.fall(&l.enters[i], from)
 	}
-	thrown := 0.0
+	l.taken.Of(l.first, l.watts)
+	l.onBeds.Of(l.first, l.arrive)
 	for i, s := range g.inside {
+		q := l.watts[i]
 		if s.glassBack > 0 {
-			continue
+			q = 0
 		}
-		l.first[i] += diffuse * s.seen / sumArea
-		thrown += (1 - s.absorptance) * l.first[i]
-	}
-	bedArea := 0.0
-	for i, s := range g.inside {
-		if s.glassBack > 0 {
-			q := thrown * s.glassBack * s.seen / sumBack
-			l.LostW += q
-			g.Net.SetInject(s.sun, 0)
-			continue
-		}
-		q := s.absorptance*l.first[i] + thrown*s.absorptance*s.seen/sumBack
 		g.Net.SetInject(s.sun, q)
-		if s.tilt < 0.1 && s.film == plane {
-			l.bedWM2 += q / s.absorptance
-			bedArea += s.seen
+	}
+	for i := range l.enters {
+		o := &l.enters[i]
+		q := l.watts[o.surface]
+		l.LostW += q * o.leaves
+		g.Net.SetInject(o.pane.absBack, q*(1-o.leaves))
+	}
+	l.tellBeds()
+}
+
+// fall adds what comes in by one pane to what falls first.
+func (l *light) fall(o *opening, from enclosure.Sun) {
+	p := o.pane
+	if p.beam > 0 {
+		for i := range o.parts {
+			part := &o.parts[i]
+			if part.edge >= 0 {
+				l.beams.Add(part.edge, from, p.beam*part.share, l.first, l.patches)
+			} else {
+				l.beams.AddWindow((p.face.End+1)/2, part.band, from, p.beam*part.share, l.first, l.patches)
+			}
 		}
 	}
-	if bedArea > 0 {
-		l.bedWM2 /= bedArea
+	if p.sky+p.ground+p.scattered > 0 {
+		for j := range l.first {
+			l.first[j] += p.sky*o.sky[j] + p.ground*o.ground[j] + p.scattered*o.scattered[j]
+		}
 	}
+}
+
+// tellBeds finds the light on each strip of a bed, by stretch along the house: diffuse light evenly, beams where they fall.
+func (l *light) tellBeds() {
+	g := l.g
+	all, area := 0.0, 0.0
+	for k, i := range l.told {
+		a := g.room.factors.Area[i]
+		all += l.arrive[k]
+		area += a
+		if len(g.room.strips) == 0 {
+			continue
+		}
+		patch := l.patches[k*enclosure.Stretches : (k+1)*enclosure.Stretches]
+		even := l.arrive[k] - sum(patch)
+		for j, q := range patch {
+			l.strips[k*enclosure.Stretches+j] = (even + q*enclosure.Stretches) / a
+		}
+	}
+	if area > 0 {
+		l.bedWM2 = all / area
+	}
+}
+
+// stripWM2 is the light on a strip, mean along the house [W/m²].
+func (l *light) stripWM2(strip int) float64 {
+	return sum(l.strips[strip*enclosure.Stretches:(strip+1)*enclosure.Stretches]) / enclosure.Stretches
 }
 
 func (l *light) step(thermal.Moment) {}
 
-// towards is the direction to the sun in the house's own axes: to the front, up, to the right.
-func (g *Greenhouse) towards(p sun.Position) [3]float64 {
+// profile is the sun as the section sees it: from the front (the glazing's side) up to the back, and how far its beam goes to the right for each metre
+// across.
+func (g *Greenhouse) profile(p sun.Position) enclosure.Sun {
 	turn := float64(p.Azimuth) - g.House.Facing
-	cos := p.Elevation.Cos()
-	return [3]float64{cos * math.Cos(turn), math.Max(p.Elevation.Sin(), 0.02), cos * math.Sin(turn)}
-}
-
-// strike adds a beam [W] to what the opaque faces meet first, by their area towards the sun; of a beam that comes across the house
-// only what is lit in the section counts.
-func (l *light) strike(beam float64, to [3]float64, across bool) {
-	if beam == 0 {
-		return
-	}
-	sum, all := 0.0, 0.0
-	for i, s := range l.g.inside {
-		l.reach[i] = 0
-		if s.glassBack > 0 {
-			continue
-		}
-		all += s.seen
-		a := s.seen
-		if s.facing > 0 {
-			a = s.facing
-		}
-		a = math.Max(0, a-s.shaded)
-		if c := s.normal[0]*to[0] + s.normal[1]*to[1] + s.normal[2]*to[2]; c > 0 {
-			if across {
-				c *= l.g.lit(s, to)
-			}
-			l.reach[i] = a * c
-			sum += a * c
-		}
-	}
-	for i, s := range l.g.inside {
-		switch {
-		case s.glassBack > 0:
-		case sum > 0:
-			l.first[i] += beam * l.reach[i] / sum
-		default: // nothing is lit: a low sun on glazing that faces away
-			l.first[i] += beam * s.seen / all
-		}
-	}
-}
-
-// litPoints is at how many places of a face the sun is looked for.
-const litPoints = 12
-
-// lit is the share of a face's line from which the sun is seen through glazing, in the section at the sun's profile angle. End walls
-// count as lit. Drums and beds cast no shade here; what drums hide of the wall behind them is taken from it elsewhere.
-func (g *Greenhouse) lit(s *surface, to [3]float64) float64 {
-	if s.line == nil {
-		return 1
-	}
-	sum := 0.0
-	a, b := s.line[0], s.line[1]
-	for k := range litPoints {
-		t := (float64(k) + 0.5) / litPoints
-		// a hair off the face, into the room
-		p := house.Point{X: a.X + t*(b.X-a.X) - 1e-4*s.normal[0], Z: a.Z + t*(b.Z-a.Z) + 1e-4*s.normal[1]}
-		sum += g.clearTowards(p, -to[0], to[1])
-	}
-	return sum / litPoints
-}
-
-// clearTowards is the share of glazing in what a ray from p in direction (dx, dz) meets first.
-func (g *Greenhouse) clearTowards(p house.Point, dx, dz float64) float64 {
-	nearest, clear := math.Inf(1), 0.0
-	for i := range g.House.Faces {
-		f := &g.House.Faces[i]
-		if f.End != 0 {
-			continue
-		}
-		ex, ez := f.B.X-f.A.X, f.B.Z-f.A.Z
-		det := ex*dz - ez*dx
-		if math.Abs(det) < 1e-12 {
-			continue
-		}
-		rx, rz := f.A.X-p.X, f.A.Z-p.Z
-		t, u := (ex*rz-ez*rx)/det, (dx*rz-dz*rx)/det
-		if t <= 1e-9 || u < -1e-9 || u > 1+1e-9 || t > nearest+1e-9 {
-			continue
-		}
-		if t < nearest-1e-9 {
-			clear = 0
-		}
-		nearest = math.Min(nearest, t)
-		if f.Glass != nil { // windows share a line with their wall
-			clear += g.share(f)
-		}
-	}
-	return clear
+	front, up := p.Elevation.Cos()*math.Cos(turn), math.Max(p.Elevation.Sin(), 0.02)
+	return enclosure.Sun{Profile: enclosure.Angle(math.Atan2(up, front)), Along: -p.Elevation.Cos() * math.Sin(turn) / math.Hypot(front, up)}
 }

@@ -26,15 +26,16 @@ type pane struct {
 	snowJoin, glassJoin      thermal.JoinID
 	coverJoin                thermal.JoinID
 	absOuter, absInner       thermal.InjectID
+	absBack                  thermal.InjectID // of light from inside
 	absRoom                  thermal.InjectID
 	surface                  *surface
 	snow                     snowOnGlass
 
 	clear float64 // share of light that frame, bars, dirt and age leave
 	// of the hour
-	beamW, diffuseW float64 // sun that enters [W]
-	covered         bool
-	moved           bool // the cover was drawn or taken away at the begin of the hour
+	paneSun
+	covered bool
+	moved   bool // the cover was drawn or taken away at the begin of the hour
 }
 
 // none is a conductance so large that two nodes are one [W/m²K].
@@ -74,11 +75,15 @@ func (g *Greenhouse) addGlazing() {
 		}
 		w.absOuter = g.Net.Inject("sun taken up by "+f.Name, w.outer)
 		w.absInner = g.Net.Inject("sun taken up by "+f.Name, w.inner)
+		w.absBack = g.Net.Inject("sun taken up by "+f.Name, w.inner)
 		w.absRoom = g.Net.Inject("sun taken up by cover of "+f.Name, w.room)
 		w.films = g.addOuterFilms(f, w.skin, f.Glass.Sheets[0].EmittanceOuter, p.Surfaces.OutsideGlazing)
 		back := table.Diffuse.Inside
-		w.surface = g.addSurface(&surface{name: f.Name, node: w.room, area: f.Area, seen: f.Area, tilt: math.Pi - f.Tilt, normal: g.inward(f),
+		w.surface = g.addSurface(&surface{name: f.Name, node: w.room, area: f.Area, seen: f.Area, tilt: math.Pi - f.Tilt,
 			emittance: f.Glass.Sheets[len(f.Glass.Sheets)-1].EmittanceInner, z0: f.Z0, z1: f.Z1, glassBack: 1 - back.Reflectance, wets: true})
+		if t := f.Glass.Sheets[0].LongwaveTransmittance; len(f.Glass.Sheets) == 1 && t >= clearFrom {
+			w.surface.clear = t
+		}
 		g.panes = append(g.panes, w)
 		g.parts = append(g.parts, w)
 	}
@@ -86,15 +91,6 @@ func (g *Greenhouse) addGlazing() {
 
 func (g *Greenhouse) glazingPlace(f *house.Face) glazing.Place {
 	return glazing.Place{Slope: glazing.Angle(f.Tilt), HeightM: max(0.1, min(3, f.Area/g.House.Length)), PressurePa: g.pressure}
-}
-
-// inward is the normal of a face into the room: its parts to the front, up, and to the right end.
-func (g *Greenhouse) inward(f *house.Face) [3]float64 {
-	if f.End != 0 {
-		return [3]float64{0, 0, -float64(f.End)}
-	}
-	front := math.Sin(f.Tilt) * math.Cos(f.Azimuth-g.House.Facing) // of the outward normal
-	return [3]float64{-front, -math.Cos(f.Tilt), 0}
 }
 
 func (w *pane) hour(h *hour) {
@@ -108,16 +104,18 @@ func (w *pane) hour(h *hour) {
 		w.underSnow(&s)
 		w.underCover(&s)
 	}
-	w.beamW, w.diffuseW = s.beam, s.diffuse
-	g.Net.SetInject(w.absOuter, s.outer)
-	g.Net.SetInject(w.absInner, s.inner)
-	g.Net.SetInject(w.absRoom, s.cover)
+	w.paneSun = s
+	g.Net.SetInject(w.absOuter, s.outerW)
+	g.Net.SetInject(w.absInner, s.innerW)
+	g.Net.SetInject(w.absRoom, s.coverW)
 	w.films.hour(h)
 }
 
-// paneSun is what becomes of the sun on a pane [W]: what enters as beam and as diffuse light, and what the outer and the inner sheet and
-// a drawn inside cover take up.
-type paneSun struct{ beam, diffuse, outer, inner, cover float64 }
+// paneSun is what becomes of the sun on a pane [W]: what enters as beam, as light that falls from the sky, that rises from the ground, and that
+// snow has scattered to all sides; and what the outer and the inner sheet and a drawn inside cover take up.
+type paneSun struct{ beam, sky, ground, scattered, outerW, innerW, coverW float64 }
+
+func (s *paneSun) enters() float64 { return s.beam + s.sky + s.ground + s.scattered }
 
 // sun is that of the pane itself, with its frame, bars and dirt.
 func (w *pane) sun(i sun.Irradiance) paneSun {
@@ -125,13 +123,13 @@ func (w *pane) sun(i sun.Irradiance) paneSun {
 	light := w.clear * w.face.Area
 	soft := i.IsotropicWM2 + i.HorizonWM2
 	s := paneSun{beam: i.DirectedWM2() * beam.Transmittance * light,
-		diffuse: (soft*d.Sky.Transmittance + i.GroundWM2*d.Ground.Transmittance) * light}
+		sky: soft * d.Sky.Transmittance * light, ground: i.GroundWM2 * d.Ground.Transmittance * light}
 	lump := w.stack.Lump(w.g.Net.T(w.outer), w.g.Net.T(w.inner), w.at)
 	net := w.face.Area * (1 - w.g.House.Plan.Frame.Share)
 	for k := range w.stack.Sheets {
 		q := net * (i.DirectedWM2()*beam.Absorbed[k] + soft*d.Sky.Absorbed[k] + i.GroundWM2*d.Ground.Absorbed[k])
-		s.outer += q * lump.ToOuter[k]
-		s.inner += q * (1 - lump.ToOuter[k])
+		s.outerW += q * lump.ToOuter[k]
+		s.innerW += q * (1 - lump.ToOuter[k])
 	}
 	return s
 }
@@ -142,8 +140,8 @@ func (w *pane) underSnow(s *paneSun) {
 		return
 	}
 	through, _ := material.SnowLight(w.snow.depth, w.snow.density())
-	s.diffuse, s.beam = (s.beam+s.diffuse)*through, 0
-	s.outer, s.inner = s.outer*through, s.inner*through
+	s.scattered, s.beam, s.sky, s.ground = s.enters()*through, 0, 0, 0
+	s.outerW, s.innerW = s.outerW*through, s.innerW*through
 }
 
 // coverTakes is the share of the light on a drawn inside cover that it takes up; the rest goes back out. Own judgement: cloth of
@@ -157,8 +155,8 @@ func (w *pane) underCover(s *paneSun) {
 	case w.g.House.Plan.Cover.Side == "outside":
 		*s = paneSun{}
 	default:
-		s.cover = coverTakes * (s.beam + s.diffuse)
-		s.beam, s.diffuse = 0, 0
+		s.coverW = coverTakes * s.enters()
+		s.beam, s.sky, s.ground, s.scattered = 0, 0, 0, 0
 	}
 }
 

@@ -35,6 +35,7 @@ type Result struct {
 	GlobalWM2   []float64 // sun on level ground outdoors
 	EnteredW    []float64 // sun that enters
 	BedMol      []float64 // light at the beds [mol/m² in the hour]
+	Strips      []StripLight
 	SnowM       []float64 // lying on the first pane [m]
 	GroundSnowM []float64
 	AirChanges  []float64 // outdoor air [1/h]
@@ -130,6 +131,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 	for _, b := range g.store.bays {
 		r.Bays = append(r.Bays, BayTrace{Name: b.name, DregsM3: dregsShare * b.full})
 	}
+	r.Strips = g.newStrips()
 	for _, f := range g.Net.Flows() {
 		r.Flows = append(r.Flows, Flow{Name: f.Name, Crosses: f.Crosses})
 	}
@@ -223,6 +225,7 @@ func (g *Greenhouse) record(r *Result, h *hour) error {
 	r.GlobalWM2 = append(r.GlobalWM2, h.sky.GlobalWM2(h.span))
 	r.EnteredW = append(r.EnteredW, g.light.EnteredW)
 	r.BedMol = append(r.BedMol, g.photons())
+	g.recordStrips(r)
 	r.SnowM = append(r.SnowM, snow)
 	r.GroundSnowM = append(r.GroundSnowM, h.groundSnow)
 	r.AirChanges = append(r.AirChanges, g.flows.m3s*3600/g.House.Gross)

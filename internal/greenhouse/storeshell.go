@@ -3,7 +3,6 @@ package greenhouse
 import (
 	"math"
 
-	"suncellar/internal/house"
 	"suncellar/internal/material"
 	"suncellar/internal/thermal"
 )
@@ -44,13 +43,11 @@ func (g *Greenhouse) addShell(b *bay, fill, start float64, moves bool) {
 		if k == len(bounds)-2 {
 			d.lid = lids
 		}
-		z0, z1, x, area := row.Base+d.low, row.Base+d.high, row.X-row.Diameter/2, d.side+d.lid
+		z0, z1, area := row.Base+d.low, row.Base+d.high, d.side+d.lid
 		name = b.name + ", " + name
 		node := g.Net.Add(name, thermal.Law{}, start)
-		d.shell = g.addSurface(&surface{name: name, node: node, area: area, seen: 0.75 * area, tilt: math.Pi / 2, normal: [3]float64{1, 0, 0},
-			emittance: 0.92, absorptance: row.Absorptance, z0: z0, z1: z1, film: drumSide, height: row.Height,
-			line:   &[2]house.Point{{X: x, Z: z0}, {X: x, Z: z1}},
-			facing: math.Min(b.drums/float64(row.Tiers)*row.Diameter, g.House.Length/bays) * (z1 - z0)})
+		d.shell = g.addSurface(&surface{name: name, node: node, area: area, seen: 0.75 * area, tilt: math.Pi / 2,
+			emittance: 0.92, absorptance: row.Absorptance, z0: z0, z1: z1, film: drumSide, height: row.Height})
 		for l := range b.layers {
 			if moves || k == l {
 				b.contacts = append(b.contacts, contact{band: k, layer: l, join: g.Net.Join("shell to water of "+b.name, node, b.layers[l].node, 0)})

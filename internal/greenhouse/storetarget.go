@@ -70,7 +70,7 @@ func (s *store) areaOf(node thermal.Node) float64 {
 func (s *store) sinkFloor() *surface {
 	var low *surface
 	for _, f := range s.g.inside {
-		if f.line != nil && f.tilt < 0.1 && f.film == plane && f.glassBack == 0 && (low == nil || f.z0 < low.z0) {
+		if f.tilt < 0.1 && f.film == plane && f.glassBack == 0 && (low == nil || f.z0 < low.z0) {
 			low = f
 		}
 	}

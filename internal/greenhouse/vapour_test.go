@@ -29,7 +29,10 @@ func TestVapourSettlesAsByHand(t *testing.T) {
 	if wet == 0 || caught == 0 {
 		t.Fatal("no face is below the dew point: the case says nothing")
 	}
-	if math.Abs(gain-caught) > 0.01*caught { // the house still cools by some mK an hour
+	// the house still cools by some mK an hour: what the air gives up counts, that faces were a little warmer in the hour than at its end is within 1 %
+	n := r.Hours()
+	gain += g.vapour.dryKg() * (r.Humidity[n-2] - r.Humidity[n-1]) / 3600
+	if math.Abs(gain-caught) > 0.01*caught {
 		t.Errorf("%.4g kg/h given, %.4g kg/h caught", gain*3600, caught*3600)
 	}
 	if !g.isWet(g.panes[0].surface, humid) {

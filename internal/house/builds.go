@@ -59,7 +59,7 @@ func ownGlazing(g plan.Glazing) (glazing.Stack, error) {
 	var s glazing.Stack
 	for _, p := range g.Panes {
 		s.Sheets = append(s.Sheets, glazing.Sheet{Index: p.Index, ExtinctionPerM: p.Extinction, ThicknessM: p.Thickness, ConductivityWMK: p.Conductivity,
-			EmittanceOuter: p.Emittance, EmittanceInner: p.Emittance, HeatJM2K: p.Density * p.SpecificHeat * p.Thickness})
+			EmittanceOuter: p.Emittance, EmittanceInner: p.Emittance, HeatJM2K: p.Density * p.SpecificHeat * p.Thickness, LongwaveTransmittance: p.Longwave})
 	}
 	for _, gap := range g.Gaps {
 		out := glazing.Gap{ThicknessM: gap.Thickness}

@@ -140,6 +140,7 @@ type Pane struct {
 	Extinction   float64 `key:"extinction" kind:"extinction" range:"0..2000" must:"yes" doc:"extinction coefficient, 1/m"`
 	Conductivity float64 `key:"conductivity" kind:"conductivity" range:"0.05..5" default:"1.0 W/mK" source:"soda-lime glass, ISO 10077" doc:"heat conductivity"`
 	Emittance    float64 `key:"emittance" kind:"share" range:"0.02..1" default:"0.84" source:"uncoated glass, ISO 10292" doc:"longwave emittance of both faces"`
+	Longwave     float64 `key:"longwave" kind:"share" range:"0..0.95" default:"0 %" source:"glass and thick sheet stop longwave; polyethylene film passes 70 to 80 % dry" doc:"share of longwave that passes the pane when it is dry; counts for a single pane"`
 	Density      float64 `key:"density" kind:"density" range:"0..8000" default:"2500 kg/m3" source:"soda-lime glass" doc:"density"`
 	SpecificHeat float64 `key:"specific_heat" kind:"specific_heat" range:"0..3000" default:"750 J/kgK" source:"soda-lime glass" doc:"heat capacity per mass"`
 }

@@ -53,6 +53,13 @@ func hourColumns(a *winter.Answer) []column {
 	add("sun on level ground [W/m2]", r.GlobalWM2, 1)
 	add("sun that enters [W]", r.EnteredW, 1)
 	add("light at beds [mol/m2]", r.BedMol, 1)
+	for k := range r.Strips {
+		light := make([]float64, len(r.Strips[k].Mol))
+		for i, mol := range r.Strips[k].Mol {
+			light[i] = float64(mol)
+		}
+		add("light on "+r.Strips[k].Name()+" [mol/m2]", light, 1)
+	}
 	add("snow on glazing [m]", r.SnowM, 1)
 	add("snow on ground [m]", r.GroundSnowM, 1)
 	add("outdoor air [1/h]", r.AirChanges, 1)

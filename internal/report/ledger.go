@@ -89,7 +89,7 @@ func causeOf(h *house.House, flow string) (name string, earth bool) {
 	if strings.HasPrefix(flow, "fan ") {
 		return causeVents, false
 	}
-	if strings.HasPrefix(flow, "sun taken up by ") {
+	if strings.HasPrefix(flow, "sun taken up by ") || strings.Contains(flow, " through the film to ") {
 		return causeGlazing, false
 	}
 	for _, end := range []string{" to outdoor air", " to sky", " to terrain"} {

@@ -221,7 +221,10 @@ func (t Teller) sectionPlaces(a *winter.Answer) []drawing.Place {
 			at.At.X = middle(a.House)
 		}
 		switch p.Kind {
-		case greenhouse.LeafPlace:
+		case greenhouse.LeafPlace: // the bed under it has its name there
+			if _, side, _ := strings.Cut(p.Name, ", leaf tips, "); side != "" {
+				at.Label = "leaf tips, " + side
+			}
 		case greenhouse.AirPlace:
 			switch p.Name {
 			case "bed air": // between the leaves, which stand for it

@@ -33,6 +33,7 @@ func (t Teller) Winter(a *winter.Answer) string {
 	t.soil(p, a)
 	t.store(p, a)
 	t.months(p, a)
+	t.stripLight(p, a)
 	t.ledger(p, a)
 	t.snowCases(p, a)
 	p.head("What the physics treats more simply than it is")

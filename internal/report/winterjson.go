@@ -18,7 +18,7 @@ type Schema struct {
 }
 
 // datum says from where heights and depths are counted.
-const datum = "height_m is above the floor of the house, below it negative; depth_m is below the top of the bed"
+const datum = "height_m is above the floor of the house, below it negative; depth_m is below the top of the bed; from_m and until_m run across the house from the inside of the front wall"
 
 // The JSON answer of a winter. All values are SI, temperatures °C; each key ends in its unit. Instants are RFC 3339 with the site's
 // offset from UTC, standard time.
@@ -36,6 +36,7 @@ type winterJSON struct {
 	Snow       snowJSON         `json:"snow"`
 	Store      *storeJSON       `json:"store,omitempty"`
 	Months     []monthJSON      `json:"months"`
+	BedLight   []stripJSON      `json:"bed_light"`
 	Heat       heatJSON         `json:"heat"`
 	Causes     []causeJSON      `json:"causes"`
 	Vapour     vapourJSON       `json:"vapour"`
@@ -188,6 +189,7 @@ func WinterJSON(w io.Writer, a *winter.Answer) error {
 	for _, m := range monthsOf(a) {
 		out.Months = append(out.Months, m.asJSON(a))
 	}
+	out.BedLight = stripsAsJSON(a)
 	out.Store = storeAsJSON(a)
 	for _, c := range causes(r, 0, r.Hours()) {
 		of := "house"

@@ -22,12 +22,12 @@ func Simplifications() []Simplification { return simplifications() }
 func simplifications() []Simplification {
 	return []Simplification{
 		{"sky and sun", "the horizon is level, and pit edges, banks and neighbours cast no shade: the sun is a little too strong in a deep pit or a valley"},
-		{"sun inside", "a beam is shared among faces by their lit area towards the sun, looked for at twelve points of each in the section; shade that end walls, drums and beds cast, and patches within a face, are left out"},
-		{"diffuse light inside", "shared by area, one reflection closed over all faces, in place of exchange between each pair of faces"},
-		{"longwave inside", "each face exchanges with one mean radiant temperature weighted by area (Carroll 1980), in place of view factors with occlusion"},
-		{"film clear to longwave", "all glazing is opaque to longwave; single film is matched to its wet figure"},
-		{"leaves", "one leaf temperature a bed, in the middle, at the tips; it sees the faces of the section, not drums or other beds; leaves do not act back on the room beyond the bed itself"},
-		{"light at bed level", "one mean for all beds, not by strip"},
+		{"sun inside", "beams are traced through the section and along the house to beds, floor, drums and ends; reflection is diffuse, sheet that spreads a beam passes it straight, beams through windows of the ends by fifty points, and leaves cast no shade"},
+		{"diffuse light inside", "followed through all reflections between pieces of even light; sky and ground are each of even brightness as seen from inside"},
+		{"longwave inside", "grey surfaces that throw back evenly, view factors in the section with beds and drums before them, closed for the ends; drums of a row stand evenly spaced along the house and count as the outline of their stack; walls in the soil see with one temperature, those of the ends with theirs"},
+		{"film clear to longwave", "single film passes its share to sky and terrain, a third of it when wet, nothing under snow or a cover; double film is opaque, what passes between its sheets is within its matched conductance"},
+		{"leaves", "one leaf temperature for each strip of a bed, at the tips, in the middle of the house; what it sees is taken as black, below it sees the bed alone; leaves do not act back on the room beyond the bed itself"},
+		{"light at bed level", "by strip and by quarter of the house, at the soil, without the shade of the leaves"},
 		{"air layers", "cold air that runs down the glazing is not followed; layers exchange by overturning when unstable and by a fixed small draught when stable"},
 		{"humidity", "one well-mixed balance for the room; wet-leaf hours are not counted"},
 		{"carbon dioxide", "left out"},

@@ -129,7 +129,7 @@ func TestIdentity(t *testing.T) {
 			t.Errorf("%s: %+v %v", row.Variant.Name(), row.By, row.Notes)
 		}
 	}
-	if a.Place != "bed, leaf tips" || a.Base.LowestC != a.First.Places[a.First.Watched].LowestC || a.Base.NightC != a.Base.LowestC {
+	if a.Place != "bed, leaf tips, back side" || a.Base.LowestC != a.First.Places[a.First.Watched].LowestC || a.Base.NightC != a.Base.LowestC {
 		t.Errorf("%s: lowest %g, night %g", a.Place, a.Base.LowestC, a.Base.NightC)
 	}
 	if a.Night[0].Hour() != 12 || a.Night[1].Sub(a.Night[0]) != 24*time.Hour || !a.Base.LowestAt.After(a.Night[0]) || a.Base.LowestAt.After(a.Night[1]) {
