@@ -43,6 +43,8 @@ type Result struct {
 	WaterM3     []float64 // in the store at the end of the hour, ice with it
 	Bays        []BayTrace
 
+	Air AirRecord
+
 	Heat   Account
 	Vapour VapourAccount
 	Water  WaterAccount
@@ -156,7 +158,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 		if err := g.Net.Advance(g.step); err != nil {
 			return nil, fmt.Errorf("%s: %w", h.start.Format("2006-01-02 15:04"), err)
 		}
-		g.vapour.settle()
+		g.settleAir()
 		if i < o.Skip {
 			continue
 		}
@@ -210,8 +212,8 @@ func (g *Greenhouse) record(r *Result, h *hour) error {
 	r.SnowM = append(r.SnowM, snow)
 	r.GroundSnowM = append(r.GroundSnowM, h.groundSnow)
 	r.AirChanges = append(r.AirChanges, g.flows.m3s*3600/g.House.Gross)
-	r.Humidity = append(r.Humidity, g.vapour.w)
-	r.DripKg = append(r.DripKg, g.vapour.DripKg)
+	r.Humidity = append(r.Humidity, g.vapour.mean())
+	r.DripKg = append(r.DripKg, g.vapour.dripKg)
 	r.ReserveJ = append(r.ReserveJ, reserve)
 	r.IceShare = append(r.IceShare, ice)
 	sum := 0.0
@@ -221,6 +223,7 @@ func (g *Greenhouse) record(r *Result, h *hour) error {
 		sum += m3
 	}
 	r.WaterM3 = append(r.WaterM3, sum)
+	g.recordAir(r, h)
 	return nil
 }
 
