@@ -217,7 +217,7 @@ func (c tradeResult) ledger(from, to int) string {
 // roomFlow names a flow that passes between the room and all else, and the sign with which it counts as heat into the room.
 func roomFlow(f greenhouse.Flow) (name string, sign float64) {
 	switch {
-	case f.Name == "sun into the room", f.Name == "leakage", f.Name == "vents", f.Name == "dew and frost", f.Name == "evaporation from beds":
+	case f.Name == "sun into the room", f.Name == "leakage", f.Name == "vents", f.Name == "doors", f.Name == "dew and frost", f.Name == "evaporation from beds":
 		return f.Name, 1
 	case f.Name == "into the ground":
 		return "ground, beds and walls below grade", -1

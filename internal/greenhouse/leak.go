@@ -55,8 +55,8 @@ type leakSite struct {
 	given   bool    // its flow is given as air changes: the area tells only where it is
 }
 
-// slices is into how many heights a face's joints are cut.
-const slices = 8
+// faceHeights is into how many heights a face's joints are cut.
+const faceHeights = 8
 
 // leakSites are the joints, by the area of what touches outdoor air, the gaps of doors and the open inlets.
 func leakSites(h *house.House) []leakSite {
@@ -67,16 +67,16 @@ func leakSites(h *house.House) []leakSite {
 		if f.Behind != house.Air {
 			continue
 		}
-		for k := range slices {
-			z := f.Z0 + (f.Z1-f.Z0)*(float64(k)+0.5)/slices
-			list = append(list, leakSite{z, joints * f.Area / h.Envelope() / slices, given})
+		for k := range faceHeights {
+			z := f.Z0 + (f.Z1-f.Z0)*(float64(k)+0.5)/faceHeights
+			list = append(list, leakSite{z, joints * f.Area / h.Envelope() / faceHeights, given})
 		}
 	}
 	for _, d := range h.Plan.Doors {
 		sill := doorSill(h, d)
-		for k := range slices {
-			z := sill + d.Height*(float64(k)+0.5)/slices
-			list = append(list, leakSite{z: z, area: openShare * 2 * (d.Width + d.Height) * d.Gap / slices})
+		for k := range faceHeights {
+			z := sill + d.Height*(float64(k)+0.5)/faceHeights
+			list = append(list, leakSite{z: z, area: openShare * 2 * (d.Width + d.Height) * d.Gap / faceHeights})
 		}
 	}
 	for _, p := range h.Plan.Inlets {
