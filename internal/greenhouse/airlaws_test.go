@@ -356,4 +356,3 @@ func TestLeavesGiveWhatTheirBalanceSays(t *testing.T) {
 		}
 	})
 }
-

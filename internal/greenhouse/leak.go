@@ -43,8 +43,11 @@ func leakageArea(h *house.House) float64 {
 			area += s.area
 		}
 	}
-	return area
+	return math.Min(area, mostLeakage)
 }
+
+// mostLeakage is up to where the leakage law is used [m²]: beyond it a house stands open.
+const mostLeakage = 10.0
 
 // shelter classes of the leakage law by the words of the plan.
 var shelter = map[string]int{"open": 1, "scattered": 3, "sheltered": 4}

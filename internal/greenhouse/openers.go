@@ -196,3 +196,32 @@ type band struct{ area, moment float64 }
 func (p *band) add(area, height float64) { p.area += area; p.moment += area * height }
 
 func (p *band) height() float64 { return p.moment / p.area }
+
+// airing is what an hour with all vents open would cost now: what the vents would let
+// through between outdoors and air that the faces of the room warm by their films as it passes. The faces are as warm as they are.
+func (f *flows) airing() Airing {
+	g := f.g
+	films, heat := 0.0, 0.0
+	for _, s := range g.inside {
+		for _, j := range s.joins {
+			films += g.Net.JoinValue(j)
+			heat += g.Net.JoinValue(j) * g.Net.T(s.node)
+		}
+	}
+	out, faces := g.Net.T(g.outside.air), heat/math.Max(1e-9, films)
+	now := 0.0
+	for _, l := range g.layers {
+		now += g.Net.T(l.node) * l.volume
+	}
+	now /= g.vapour.volume
+	for i := range f.full {
+		f.full[i] = 1
+	}
+	t, w := now, 0.0
+	for range 8 {
+		q, _ := f.ventFlow(f.full, t, out)
+		w = q * g.airHeat(out)
+		t = (t + (w*out+films*faces)/(w+films)) / 2
+	}
+	return Airing{HeatJ: math.Max(0, w*(t-out)*3600), ColderK: math.Max(0, now-t)}
+}

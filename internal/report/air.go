@@ -68,12 +68,12 @@ func sumAir(r *greenhouse.Result) airSums {
 				s.thin++
 			}
 		}
-		if a.NoonHour[i] && a.AiringJ[i] > 0 {
-			s.airings++
-			s.airingJ += a.AiringJ[i]
-			s.airingK += a.AiringK[i]
-			s.dearestJ = math.Max(s.dearestJ, a.AiringJ[i])
-		}
+	}
+	for _, n := range a.Noons {
+		s.airings++
+		s.airingJ += n.HeatJ
+		s.airingK += n.ColderK
+		s.dearestJ = math.Max(s.dearestJ, n.HeatJ)
 	}
 	return s
 }
