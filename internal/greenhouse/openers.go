@@ -173,7 +173,10 @@ func (f *flows) ventFlow(open []float64, tIn, tOut float64) (float64, spread) {
 	for i := range f.openers {
 		o := &f.openers[i]
 		a := o.vent.Area * open[i]
-		if o.vent.Height <= mean {
+		if a == 0 {
+			continue
+		}
+		if o.vent.Height <= mean+1e-9 {
 			low.add(a, o.vent.Height)
 			s.in[o.layer] += a
 		} else {
