@@ -43,9 +43,10 @@ func TestEveryLayerKeepsItsAir(t *testing.T) {
 		for _, s := range g.inside {
 			g.Net.SetTemperature(s.node, rapid.Float64Range(-20, 40).Draw(t, s.name))
 		}
-		tube := rapid.Float64Range(0, 0.1).Draw(t, "through a tube")
+		tube, duct := rapid.Float64Range(0, 0.1).Draw(t, "through a tube"), rapid.Float64Range(0, 0.1).Draw(t, "from outdoors")
 		err := g.Net.Advance(func(m thermal.Moment) {
 			g.addTransfer(2, 1, tube)
+			g.addTransfer(outdoors, 0, duct)
 			g.step(m)
 			g.keepsAir(t)
 		})
@@ -85,6 +86,22 @@ func TestSinkIsNoWarmerThanItsRoom(t *testing.T) {
 		if sink.C[i] > bed.C[i]+turning {
 			t.Fatalf("hour %d: sink %.2f °C, bed air %.2f °C", i, sink.C[i], bed.C[i])
 		}
+	}
+}
+
+// A draught that takes less air along is colder, and so is the sink that it ends in.
+func TestDraughtThatTakesLessIsColder(t *testing.T) {
+	h := mustHouse(t, smallPit, sinkAndCover[:3]...)
+	lowest := func(band AirBand) map[string]float64 {
+		_, r := mustRun(t, h, Setup{StartC: 6, Ground: flat(6), Snow: SnowNever, Air: band}, spellAt(t, h, cold(6, -15), time.January, 10))
+		return lows(r)
+	}
+	half, usual, twice := lowest(AirBand{Draught: 0.5}), lowest(AirBand{}), lowest(AirBand{Draught: 2})
+	if !(half["cold sink air"] < usual["cold sink air"]-0.2 && usual["cold sink air"] < twice["cold sink air"]-0.2) {
+		t.Errorf("sink: half %.2f, usual %.2f, twice %.2f °C", half["cold sink air"], usual["cold sink air"], twice["cold sink air"])
+	}
+	if still := lowest(AirBand{Still: 4}); still["cold sink air"] <= usual["cold sink air"] {
+		t.Errorf("sink air %.3f °C with more exchange, %.3f °C without", still["cold sink air"], usual["cold sink air"])
 	}
 }
 

@@ -148,7 +148,7 @@ func (f *flows) step(m thermal.Moment) {
 	f.setVents(m, tIn, tOut)
 	f.setDoors(tIn, tOut)
 	f.setFans()
-	f.takePushed()
+	f.takePushed(tOut)
 	for k := len(g.layers) - 1; k > 0; k-- {
 		f.fall(m, k)
 	}
@@ -233,7 +233,7 @@ func (f *flows) setFans() {
 
 // takePushed takes in what other parts carry. Outdoor air that they bring in goes out by the joints of the highest layer, and what they
 // draw out comes in there.
-func (f *flows) takePushed() {
+func (f *flows) takePushed(tOut float64) {
 	top := len(f.g.layers) - 1
 	for a := range f.pushed {
 		for b, q := range f.pushed[a] {
@@ -244,6 +244,7 @@ func (f *flows) takePushed() {
 			switch {
 			case a == outdoors && b != outdoors:
 				f.leak.out[top] += q
+				f.m3s += q * airHeatKg / f.g.airHeat(tOut)
 			case b == outdoors && a != outdoors:
 				f.leak.in[top] += q
 			}
