@@ -100,9 +100,6 @@ func TestDraughtThatTakesLessIsColder(t *testing.T) {
 	if !(half["cold sink air"] < usual["cold sink air"]-0.2 && usual["cold sink air"] < twice["cold sink air"]-0.2) {
 		t.Errorf("sink: half %.2f, usual %.2f, twice %.2f °C", half["cold sink air"], usual["cold sink air"], twice["cold sink air"])
 	}
-	if still := lowest(AirBand{Still: 4}); still["cold sink air"] <= usual["cold sink air"] {
-		t.Errorf("sink air %.3f °C with more exchange, %.3f °C without", still["cold sink air"], usual["cold sink air"])
-	}
 }
 
 // Warm air under cold is gone within the hour; cold under warm swaps next to nothing.
@@ -126,6 +123,7 @@ func TestLayersTurnOver(t *testing.T) {
 		t.Errorf("warm below: %.2f K are left after an hour", d)
 	}
 	g = sunkenPit(t, "leakage.area=0 cm2")
+	g.Setup.Air.Still = 2
 	for k, c := range []float64{-4, -2, 16} {
 		g.Net.SetTemperature(g.layers[k].node, c)
 	}
@@ -133,7 +131,7 @@ func TestLayersTurnOver(t *testing.T) {
 	first := true
 	err := g.Net.Advance(func(m thermal.Moment) {
 		if g.step(m); first {
-			still := 0.001 * g.layers[1].area * g.airHeat(7)
+			still := 2 * 0.001 * g.layers[1].area * g.airHeat(7)
 			if got := g.Net.JoinValue(g.flows.swap[1]); math.Abs(got/still-1) > 1e-9 {
 				t.Errorf("cold below swaps %.2f W/K, lying still %.2f", got, still)
 			}
