@@ -93,6 +93,9 @@ type Options struct {
 // trustedC is how cold earth that is held for thawed may become before its run is made again on a ground that lets it freeze [°C].
 const trustedC = -0.1
 
+// frostWatch is how often earth that is held for thawed is looked at [h]: a bed is coldest towards morning, and freezes within hours.
+const frostWatch = 3
+
 // Simulate makes a house and runs it, on the quickest ground that lets freeze what freezes: from Setup.Earth on, and on the next where frost
 // came to earth that was held for thawed.
 func Simulate(ctx context.Context, h *house.House, setup Setup, s *weather.Series, o Options) (*Greenhouse, *Result, error) {
@@ -133,8 +136,10 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 			g.vapour.restart()
 			g.store.restart()
 		}
-		if i%24 == 0 {
+		if i%frostWatch == 0 {
 			r.Work.ThawedC = min(r.Work.ThawedC, g.thawedC())
+		}
+		if i%24 == 0 {
 			if err := ctx.Err(); err != nil {
 				return nil, err
 			}
