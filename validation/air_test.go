@@ -106,6 +106,12 @@ func TestAirFlow(t *testing.T) {
 	s.near(recomputed, "upright opening 2 m high, 5 K at 20 °C, C 0.65", airflow.Exchange(1, 2, 0.65, 22.5, 17.5), 0.251, 0.002, " m3/s per m")
 	still := airflow.Fluid{ConductivityWMK: 0.0257, KinematicM2S: 1.51e-5, Prandtl: 0.709}
 	level := airflow.Level{AreaM2: 1, SideM: 1, ThicknessM: 0.1}
-	s.near(recomputed, "level opening 1 m, 0.1 m thick, 5 K", level.Overturn(22.5, 17.5, still), 0.030, 0.0005, " m3/s")
+	q = level.Overturn(22.5, 17.5, still)
+	s.near(recomputed, "level opening 1 m, 0.1 m thick, 5 K", q, 0.030, 0.0005, " m3/s")
+	s.near(recomputed, "the same as a film", q*still.ConductivityWMK*still.Prandtl/still.KinematicM2S, 36.1, 0.3, " W/m2K")
+	s.near(remembered, "round level opening 1 m wide, 0.1 m thick, 5 K, by this law beside Epstein's", q*math.Pi/4, 0.0225, 0.00225, " m3/s").source = "Epstein 1988, Fr 0.055"
+	s.near(recomputed, "single opening 1 by 1 m, 20 and 10 °C, Cd 0.40 + 0.0045 dT", airflow.SingleSided(1, 1, 20, 10, 0), 0.0865, 0.0002, " m3/s")
+	s.near(recomputed, "draught along a face, turbulent: off its air by", 100*airflow.DraughtShare(1e11), 100*0.0366/0.1463, 0.1, " %").source = "Eckert and Jackson 1950, profiles"
+	s.near(recomputed, "draught along a face, laminar: off its air by", 100*airflow.DraughtShare(1e7), 100*12.0/30, 0.1, " %").source = "Squire 1938, profiles"
 	s.done(t)
 }

@@ -64,8 +64,10 @@ func TestTrade(t *testing.T) {
 	s.within(trade, "litres of water to a m2 of glazing", litres, tradeLitres.low, tradeLitres.high, " L/m2")
 	lift(t, s, tradeRun(t, p, year, &clearDays))
 	winterRows(s, whole)
-	dullRows(s, tradeRun(t, p, year, &dullSpell))
-	coldSunny(s, tradeRun(t, p, year, &coldClearDays))
+	dull, clear := tradeRun(t, p, year, &dullSpell), tradeRun(t, p, year, &coldClearDays)
+	dullRows(s, dull)
+	coldSunny(s, clear)
+	airRows(s, dull, clear)
 	s.done(t)
 }
 
@@ -190,6 +192,33 @@ func (c tradeResult) store(i int) float64 {
 // hour is the recorded hour that ends at a clock hour of the last day.
 func (c tradeResult) hour(clock int) int { return c.to - 24 + clock - 1 }
 
+// airRows set what the air's moisture and carbon dioxide come to beside what growers say; all from memory.
+func airRows(s *section, dull, clear tradeResult) {
+	s.within(remembered, "dull days: water given by beds and leaves", dull.given(), 0.05, 0.2, " mm a day")
+	s.within(remembered, "cold clear days: water given by beds and leaves", clear.given(), 0.2, 0.8, " mm a day")
+	least := math.Inf(1)
+	for i := clear.from; i < clear.to; i++ {
+		least = math.Min(least, clear.r.Air.CO2PPM[i])
+	}
+	s.within(remembered, "cold clear days: least carbon dioxide in a closed planted house", least, 150, 200, " ppm")
+}
+
+// given is the water that beds and leaves give, from the heat that it takes [mm a day over the beds].
+func (c tradeResult) given() float64 {
+	area, joules := 0.0, 0.0
+	for _, b := range c.p.House.Beds {
+		area += b.Area
+	}
+	for _, f := range c.r.Flows {
+		if f.Name == "evaporation from beds" {
+			for _, j := range f.J[c.from:c.to] {
+				joules -= j
+			}
+		}
+	}
+	return joules / 2.48e6 / area / float64(c.to-c.from) * 24
+}
+
 // ledger is the heat of the room (its air and the faces round it) between two recorded hours [kWh]: what it gets positive, the
 // greatest first. All but what air and thin faces hold is in it, so it sums to about nothing.
 func (c tradeResult) ledger(from, to int) string {
@@ -217,7 +246,7 @@ func (c tradeResult) ledger(from, to int) string {
 // roomFlow names a flow that passes between the room and all else, and the sign with which it counts as heat into the room.
 func roomFlow(f greenhouse.Flow) (name string, sign float64) {
 	switch {
-	case f.Name == "sun into the room", f.Name == "leakage", f.Name == "vents", f.Name == "dew and frost", f.Name == "evaporation from beds":
+	case f.Name == "sun into the room", f.Name == "leakage", f.Name == "vents", f.Name == "doors", f.Name == "dew and frost", f.Name == "evaporation from beds":
 		return f.Name, 1
 	case f.Name == "into the ground":
 		return "ground, beds and walls below grade", -1

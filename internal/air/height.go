@@ -48,7 +48,7 @@ type Transport struct {
 func TransportAt(celsius, pressure float64) Transport {
 	t := celsius + zeroCelsius
 	mu := 1.458e-6 * t * math.Sqrt(t) / (t + 110.4)
-	k := 2.64638e-3 * t * math.Sqrt(t) / (t + 245.4*math.Pow(10, -12/t))
+	k := 2.64638e-3 * t * math.Sqrt(t) / (t + 245.4*math.Exp(-12*math.Ln10/t))
 	rho := Density(celsius, 0, pressure)
 	return Transport{
 		ConductivityWMK:     k,

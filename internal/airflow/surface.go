@@ -67,9 +67,17 @@ func Buoyancy(surfaceC, bulkC float64) float64 {
 // Source: Churchill and Chu 1975, Int. J. Heat Mass Transfer 18:1323, eq. 9.
 func Upright(f Fluid, density, heightM float64) float64 {
 	ra := f.rayleigh(density, heightM)
-	shape := math.Pow(1+math.Pow(0.492/f.Prandtl, 9.0/16), 8.0/27)
-	root := 0.825 + 0.387*math.Pow(ra, 1.0/6)/shape
+	root := 0.825 + 0.387*math.Sqrt(math.Cbrt(ra))/uprightShape(f.Prandtl)
 	return root * root * f.ConductivityWMK / heightM
+}
+
+// uprightShape is (1 + (0.492/Pr)^(9/16))^(8/27), by roots, which are quicker than powers.
+func uprightShape(prandtl float64) float64 {
+	x := 0.492 / prandtl
+	x3 := x * x * x
+	y := 1 + math.Sqrt(math.Sqrt(math.Sqrt(math.Sqrt(x3*x3*x3))))
+	y4 := y * y * y * y
+	return math.Cbrt(math.Cbrt(math.Cbrt(y4 * y4)))
 }
 
 // Flat returns the film coefficient [W/m2 K] of natural convection on a level

@@ -57,25 +57,23 @@ func (g *Greenhouse) addAir() {
 		l.node = g.Net.Add(name, thermal.Sensible(g.airHeat(g.Setup.StartC)*l.volume), g.Setup.StartC)
 		g.layers = append(g.layers, l)
 	}
-	x := &exchange{g: g}
-	for i := 1; i < len(g.layers); i++ {
-		x.joins = append(x.joins, g.Net.Join(g.layers[i-1].name+" to "+g.layers[i].name, g.layers[i-1].node, g.layers[i].node, 1))
+	if len(g.layers) > maxLayers {
+		panic("greenhouse: more layers of air than there is room for")
 	}
-	g.parts = append(g.parts, x)
 }
 
-// exchange is air that layers swap by buoyancy: much where the lower is warmer, little where it is colder.
-type exchange struct {
-	g     *Greenhouse
-	joins []thermal.JoinID
-}
+// maxLayers is how many layers of air there may be.
+const maxLayers = 3
 
-func (x *exchange) hour(*hour) {}
+// outdoors stands in the place of a layer for outdoor air.
+const outdoors = maxLayers
 
-func (x *exchange) step(m thermal.Moment) {
-	for i, j := range x.joins {
-		lower, upper := x.g.layers[i], x.g.layers[i+1]
-		tl, tu := m.T(lower.node), m.T(upper.node)
-		x.g.Net.SetJoin(j, x.g.airHeat((tl+tu)/2)*(overturn(lower, upper, tl, tu, x.g.House.Length)+stillExchange(lower)))
+// layerAt is the layer that a height lies in, the nearest where it lies in none [m above grade].
+func (g *Greenhouse) layerAt(z float64) int {
+	for k, l := range g.layers {
+		if z < l.z1 {
+			return k
+		}
 	}
+	return len(g.layers) - 1
 }

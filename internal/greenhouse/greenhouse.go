@@ -48,6 +48,7 @@ type Setup struct {
 	Control   thermal.Control // of the step
 	NoSun     bool            // the sun is put out, for tests and for sunless spells
 	Earth     Earth           // how the ground is computed
+	Air       AirBand         // of the exchange between layers of air
 }
 
 // part is one part of the house in the network.
@@ -74,6 +75,9 @@ type Greenhouse struct {
 	store    *store
 	room     *room
 	vapour   *vapour
+	co2      *co2
+	air      airHours
+	curve    *air.Curve // of saturated air at the house's pressure
 	light    *light
 	parts    []part
 	places   []Place
@@ -106,6 +110,7 @@ func New(h *house.House, s Setup) (*Greenhouse, error) {
 	g.addThings()
 	g.addAirFlows()
 	g.addVapour()
+	g.addCO2()
 	g.addPlaces()
 	return g, nil
 }

@@ -65,7 +65,16 @@ func anyPlan(t *rapid.T) string {
 		}
 	}
 	part("cover", fmt.Sprintf("cover: {r_value: 0.6 m2K/W, side: %s}\n", rapid.SampledFrom([]string{"inside", "outside"}).Draw(t, "side")))
-	part("vents", "vents: [{name: low, in: left end, area: 0.2 m2, height: 0.6 m, open_above: 18 degC}, {name: high, in: right end, area: 0.2 m2, height: 1.5 m, open_above: 18 degC}]\n")
+	vents := rapid.SampledFrom([]string{"", "by hand", "by wax"}).Draw(t, "vents")
+	kind := func(name, text string) {
+		if vents == name {
+			b.WriteString(text)
+		}
+	}
+	kind("by hand", "vents: [{name: low, in: left end, area: 0.2 m2, height: 0.6 m, open_above: 18 degC}, {name: high, in: right end, area: 0.2 m2, height: 1.5 m, open_above: 18 degC}]\n")
+	kind("by wax", "vents: [{name: low, in: left end, area: 0.2 m2, height: 0.6 m, wax: 15 degC}, {name: high, in: right end, area: 0.2 m2, height: 1.5 m, wax: {opens_at: 12 degC, open_full_at: 18 degC}}]\n")
+	part("inlet", "inlets: [{name: pipe, diameter: 20 cm, height: 0.1 m, closed: 30 %}]\n")
+	part("door", "doors: [{in: left end, width: 0.5 m, height: 0.6 m, gap: 3 mm, opened: 20, open_for: 2 min}]\n")
 	part("fan", "fans: [{name: fan, flow: 200 m3/h, hours: 22:00-05:00, power: 30 W}]\n")
 	part("heat", "heat: [{name: stove, power: 400 W, radiant: 40 %, hours: 20:00-06:00}]\n")
 	part("given films", "surfaces: {inside: 8 W/m2K, outside: 25 W/m2K, outside_glazing: 20 W/m2K}\n")

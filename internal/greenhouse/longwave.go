@@ -1,9 +1,6 @@
 package greenhouse
 
 import (
-	"math"
-
-	"suncellar/internal/air"
 	"suncellar/internal/enclosure"
 	"suncellar/internal/thermal"
 )
@@ -238,14 +235,17 @@ func (l *longwave) hour(*hour) {
 
 func (x *exchange3) mixed(m [3]float64) float64 { return m[0]*x[0] + m[1]*x[1] + m[2]*x[2] }
 
-// wetness is how far condensate covers a pane, 0 to 1: from none in air of 95 % at the pane's temperature to all of it at saturation. Own judgement; a
-// house without beds is dry.
+// wetsWholly is the film of water or frost that covers a sheet from edge to edge [kg/m²]: a quarter of what a steep face holds; own judgement.
+const wetsWholly = filmHolds / 4
+
+// wetness is how far condensate and frost cover a pane, 0 to 1, by the film that lies on it; a house without beds is dry.
 func (g *Greenhouse) wetness(p *pane) float64 {
-	if len(g.vapour.beds) == 0 {
-		return 0
+	for i := range g.vapour.faces {
+		if f := &g.vapour.faces[i]; f.s == p.surface {
+			return clamp(f.film/wetsWholly, 0, 1)
+		}
 	}
-	sat := air.SaturationHumidityRatio(math.Min(g.Net.T(p.room), hottestC), g.pressure)
-	return clamp((g.vapour.w/sat-0.95)/0.05, 0, 1)
+	return 0
 }
 
 // step sets the coefficients: G sigma (T1² + T2²)(T1 + T2), exact for the pair at the temperatures of the pass.

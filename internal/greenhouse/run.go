@@ -46,6 +46,8 @@ type Result struct {
 	WaterM3     []float64 // in the store at the end of the hour, ice with it
 	Bays        []BayTrace
 
+	Air AirRecord
+
 	Heat   Account
 	Vapour VapourAccount
 	Water  WaterAccount
@@ -105,6 +107,9 @@ func Spans(p *plan.Plan, s *weather.Series) []sun.Span {
 // trustedC is how cold earth that is held for thawed may become before its run is made again on a ground that lets it freeze [°C].
 const trustedC = -0.1
 
+// frostWatch is how often earth that is held for thawed is looked at [h]: a bed is coldest towards morning, and freezes within hours.
+const frostWatch = 3
+
 // Simulate makes a house and runs it, on the quickest ground that lets freeze what freezes: from Setup.Earth on, and on the next where frost
 // came to earth that was held for thawed.
 func Simulate(ctx context.Context, h *house.House, setup Setup, s *weather.Series, o Options) (*Greenhouse, *Result, error) {
@@ -149,8 +154,10 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 			g.vapour.restart()
 			g.store.restart()
 		}
-		if i%24 == 0 {
+		if i%frostWatch == 0 {
 			r.Work.ThawedC = min(r.Work.ThawedC, g.thawedC())
+		}
+		if i%24 == 0 {
 			if err := ctx.Err(); err != nil {
 				return nil, err
 			}
@@ -174,7 +181,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 		if err := g.Net.Advance(g.step); err != nil {
 			return nil, fmt.Errorf("%s: %w", h.start.Format("2006-01-02 15:04"), err)
 		}
-		g.vapour.settle()
+		g.settleAir()
 		if i < o.Skip {
 			continue
 		}
@@ -229,8 +236,8 @@ func (g *Greenhouse) record(r *Result, h *hour) error {
 	r.SnowM = append(r.SnowM, snow)
 	r.GroundSnowM = append(r.GroundSnowM, h.groundSnow)
 	r.AirChanges = append(r.AirChanges, g.flows.m3s*3600/g.House.Gross)
-	r.Humidity = append(r.Humidity, g.vapour.w)
-	r.DripKg = append(r.DripKg, g.vapour.DripKg)
+	r.Humidity = append(r.Humidity, g.vapour.mean())
+	r.DripKg = append(r.DripKg, g.vapour.dripKg)
 	r.ReserveJ = append(r.ReserveJ, reserve)
 	r.IceShare = append(r.IceShare, ice)
 	sum := 0.0
@@ -240,6 +247,7 @@ func (g *Greenhouse) record(r *Result, h *hour) error {
 		sum += m3
 	}
 	r.WaterM3 = append(r.WaterM3, sum)
+	g.recordAir(r, h)
 	return nil
 }
 

@@ -10,7 +10,7 @@ import (
 type State struct {
 	nodes  map[string]float64
 	bodies map[string][]float64
-	vapour float64
+	air    airState
 	glass  []snowOnGlass
 	roofs  []snowOnGlass                   // opaque ones
 	water  map[string][waterLayers]float64 // of each bay's layers, over what they began with
@@ -19,7 +19,7 @@ type State struct {
 
 // State takes down the present state.
 func (g *Greenhouse) State() State {
-	s := State{nodes: map[string]float64{}, bodies: map[string][]float64{}, vapour: g.vapour.w}
+	s := State{nodes: map[string]float64{}, bodies: map[string][]float64{}, air: g.airState()}
 	g.Net.EachNode(func(id thermal.Node, name string) { s.nodes[name] = g.Net.T(id) })
 	g.Net.EachBlock(func(b thermal.Block) { s.bodies[b.Name()] = b.State() })
 	s.water, s.events = g.store.state()
@@ -57,7 +57,7 @@ func (g *Greenhouse) Load(s State, storeC *float64) {
 			b.SetState(t)
 		}
 	})
-	g.vapour.w = s.vapour
+	g.loadAir(s.air)
 	for i := range s.glass {
 		if i < len(g.panes) {
 			g.panes[i].snow.depth, g.panes[i].snow.age = s.glass[i].depth, s.glass[i].age

@@ -73,6 +73,24 @@ func (c *checker) openings() {
 	}
 	for i, v := range c.p.Vents {
 		c.opening(item("vents", i), v.In)
+		c.opener(item("vents", i), v)
+	}
+}
+
+// opener checks what moves a vent.
+func (c *checker) opener(path string, v Vent) {
+	if v.Wax == nil {
+		return
+	}
+	for _, key := range []string{"open_above", "hours"} {
+		if c.written(join(path, key)) {
+			c.fail(join(path, key), key+" is given beside an opener with wax", "the opener works by itself, day and night: give one or the other")
+		}
+	}
+	wax := join(path, "wax")
+	full := join(wax, "open_full_at")
+	if v.Wax.FullAt < v.Wax.OpensAt+1 && c.read(full) {
+		c.fail(full, fmt.Sprintf("%s is not at least 1 K above opens_at (%s)", c.value(full), c.value(join(wax, "opens_at"))), "full stroke is 5 to 8 K above the begin")
 	}
 }
 

@@ -40,6 +40,7 @@ type Plan struct {
 	Frame     Frame               `key:"frame" doc:"what keeps light out of all glazing: frame, bars, dirt, age"`
 	Cover     *Cover              `key:"cover" doc:"movable insulation on the glazing"`
 	Vents     []Vent              `key:"vents" doc:"openings that can be opened and shut"`
+	Inlets    []Inlet             `key:"inlets" doc:"open pipes from outdoors: air through them is a leak"`
 	Fans      []Fan               `key:"fans" doc:"fans that bring outdoor air in, with their hours"`
 	Leakage   Leakage             `key:"leakage" doc:"air through joints"`
 	Heat      []Heat              `key:"heat" doc:"heat given off by things inside"`
@@ -243,6 +244,10 @@ type Door struct {
 	Width  float64 `key:"width" kind:"length" range:"0.3..3" default:"0.8 m" source:"common practice, no source" doc:"width"`
 	Height float64 `key:"height" kind:"length" range:"0.5..3" default:"1.9 m" source:"common practice, no source" doc:"height"`
 	UValue float64 `key:"u_value" kind:"transmittance" range:"0.2..6" default:"2.0 W/m2K" source:"boarded door with thin insulation, own judgement" doc:"U of the leaf"`
+	Gap    float64 `key:"gap" kind:"length" range:"0..0.02" default:"0 mm" source:"its joints are counted within leakage" doc:"open gap all round the leaf, beside what leakage says"`
+	Opened int     `key:"opened" kind:"count" range:"0..200" default:"2" source:"in and out once a day; own judgement" doc:"times a day that it is opened"`
+	Open   float64 `key:"open_for" kind:"time" range:"0..3600" default:"20 s" source:"own judgement" doc:"how long it stands open each time"`
+	Hours  Hours   `key:"hours" default:"09:00-16:00" source:"somebody is there by day; own judgement" doc:"hours in which it is used"`
 }
 
 // Frame is what keeps light out of the glazing.
@@ -271,8 +276,25 @@ type Vent struct {
 	In     string   `key:"in" must:"yes" doc:"name of the face, left end or right end"`
 	Area   float64  `key:"area" kind:"area" range:"0.001..50" must:"yes" doc:"free area when open"`
 	Height float64  `key:"height" kind:"length" range:"0..10" must:"yes" doc:"height of its middle above the floor"`
-	Above  *float64 `key:"open_above" kind:"temperature" range:"0..60" doc:"opened when the canopy air is above this at the start of an hour"`
-	Hours  Hours    `key:"hours" default:"09:00-16:00" source:"somebody is there by day; own judgement" doc:"hours in which it may be open"`
+	Above  *float64 `key:"open_above" kind:"temperature" range:"0..60" doc:"opened by hand, little by little, when the canopy air is above this"`
+	Hours  Hours    `key:"hours" unless:"wax" default:"09:00-16:00" source:"somebody is there by day; own judgement" doc:"hours in which it may be open by hand; an opener knows no hours"`
+	Wax    *Wax     `key:"wax" short:"opens_at" doc:"an opener with a cylinder of wax, which works day and night"`
+}
+
+// Wax is a vent opener driven by wax that swells.
+type Wax struct {
+	OpensAt    float64 `key:"opens_at" kind:"temperature" range:"5..40" default:"21 degC" source:"common practice, no source: adjustable from 16 to 24 °C" doc:"canopy air at which it begins to open"`
+	FullAt     float64 `key:"open_full_at" kind:"temperature" range:"6..60" default:"28 degC" source:"common practice, no source: full stroke 5 to 8 K above the begin" doc:"canopy air at which it is fully open"`
+	Hysteresis float64 `key:"hysteresis" kind:"temperature_difference" range:"0..10" default:"3 K" source:"common practice, no source: 2 to 4 K" doc:"how much colder the air is when it closes to the same opening"`
+	Lag        float64 `key:"lag" kind:"time" range:"60..7200" default:"20 min" source:"common practice, no source: 10 to 30 min" doc:"time constant of the wax behind the air"`
+}
+
+// Inlet is an open pipe from outdoors.
+type Inlet struct {
+	Name     string  `key:"name" must:"yes" doc:"name"`
+	Diameter float64 `key:"diameter" kind:"length" range:"0.01..1" must:"yes" doc:"inner diameter"`
+	Height   float64 `key:"height" kind:"length" range:"-2..10" must:"yes" doc:"height of its mouth in the house above the floor"`
+	Closed   float64 `key:"closed" kind:"share" range:"0..1" default:"0 %" source:"cold side: nobody closed it" doc:"share of the mouth that is closed; a flap that is frozen open or seals badly leaves part of it"`
 }
 
 // Fan brings outdoor air in by power.
@@ -345,6 +367,7 @@ type Bed struct {
 	Level   float64 `key:"level" kind:"length" range:"-1..2" default:"0.2 m" source:"own judgement" doc:"soil surface above the floor"`
 	Leaf    float64 `key:"leaf_height" kind:"length" range:"0.02..3" default:"0.25 m" source:"salad and kale; own judgement" doc:"height of the leaf tips above the soil"`
 	Planted float64 `key:"planted" kind:"share" range:"0..1" default:"80 %" source:"own judgement" doc:"share of the bed covered by leaves"`
+	Leaves  float64 `key:"leaf_area" kind:"number" range:"0..8" default:"2" source:"salad and kale in winter, 1 to 3; own judgement" doc:"leaf area over the area that is covered by leaves, one side"`
 }
 
 // ColdSink is a trench in the floor.

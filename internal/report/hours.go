@@ -64,7 +64,11 @@ func hourColumns(a *winter.Answer) []column {
 	add("snow on ground [m]", r.GroundSnowM, 1)
 	add("outdoor air [1/h]", r.AirChanges, 1)
 	add("vapour in the air [kg/kg]", r.Humidity, 1)
-	add("drip on glazing [kg]", r.DripKg, 1)
+	add("drip off glazing [kg]", r.DripKg, 1)
+	for _, m := range r.Air.Moist {
+		add("humidity of "+m.Layer+" [share]", m.Share, 1)
+	}
+	add("carbon dioxide [ppm]", r.Air.CO2PPM, 1)
 	add("heat of the water above 0 degC [J]", r.ReserveJ, 1)
 	add("ice in the store [share]", r.IceShare, 1)
 	add("water in the store [m3]", r.WaterM3, 1)

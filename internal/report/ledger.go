@@ -64,7 +64,7 @@ func causeOf(h *house.House, flow string) (name string, earth bool) {
 		return causeSun, false
 	case "sun on outer faces":
 		return causeWalls, false
-	case "leakage":
+	case "leakage", "doors":
 		return causeLeakage, false
 	case "vents":
 		return causeVents, false

@@ -32,6 +32,7 @@ func (t Teller) Winter(a *winter.Answer) string {
 	}
 	t.soil(p, a)
 	t.store(p, a)
+	t.air(p, a)
 	t.months(p, a)
 	t.stripLight(p, a)
 	t.ledger(p, a)

@@ -41,6 +41,7 @@ type winterJSON struct {
 	Causes     []causeJSON      `json:"causes"`
 	Vapour     vapourJSON       `json:"vapour"`
 	Water      *waterJSON       `json:"water,omitempty"`
+	Air        *airJSON         `json:"air,omitempty"`
 	Weather    weatherJSON      `json:"weather"`
 	Simplified []simplifiedJSON `json:"simplified"`
 	Assumed    []assumedJSON    `json:"assumed"`
@@ -176,6 +177,7 @@ func WinterJSON(w io.Writer, a *winter.Answer) error {
 		Heat:     heatJSON{r.Heat.InJ, r.Heat.OutJ, r.Heat.StoredJ, r.Heat.ImbalanceRel, r.Heat.WorstPart, r.Heat.WorstJ},
 		Vapour:   vapourJSON{r.Vapour.InKg, r.Vapour.OutKg, r.Vapour.StoredKg, r.Vapour.OpenKg},
 		Water:    waterAsJSON(r.Water),
+		Air:      airAsJSON(r),
 		Weather:  weatherOf(a.Prepared),
 		Assumed:  assumed(a.Assumed), Cautions: cautions(a), Causes: []causeJSON{}, Simplified: simplified(a.Simplified),
 		Work: workJSON{r.Work.Nodes, r.Work.Cells, r.Work.Hours, r.Work.Steps, r.Work.Rejected, r.Work.Solves, r.Work.SolvesPerHour},

@@ -3,10 +3,12 @@ package winter
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"suncellar/internal/greenhouse"
 	"suncellar/internal/house"
+	"suncellar/internal/plan"
 )
 
 // Simplification is one thing that the physics treats more simply than it should, or leaves out.
@@ -28,17 +30,18 @@ func simplifications() []Simplification {
 		{"film clear to longwave", "single film passes its share to sky and terrain, a third of it when wet, nothing under snow or a cover; double film is opaque, what passes between its sheets is within its matched conductance"},
 		{"leaves", "one leaf temperature for each strip of a bed, at the tips, in the middle of the house; what it sees is taken as black, below it sees the bed alone; leaves do not act back on the room beyond the bed itself"},
 		{"light at bed level", "by strip and by quarter of the house, at the soil, without the shade of the leaves"},
-		{"air layers", "cold air that runs down the glazing is not followed; layers exchange by overturning when unstable and by a fixed small draught when stable"},
-		{"humidity", "one well-mixed balance for the room; wet-leaf hours are not counted"},
-		{"carbon dioxide", "left out"},
+		{"air layers", "three at most, each well mixed; draughts down the glazing and up the drums carry what their films take (Eckert and Jackson 1950), end where they are no longer heavier or lighter, and take nothing along on their way; those of all other faces are within one small exchange of layers that lie still"},
+		{"cold air from outdoors", "falls to the lowest layer that it is heavier than, with four times as much air of the room; that figure is judgement"},
+		{"humidity", "leaves have the stomata of a greenhouse tomato at any temperature above freezing, and are always watered; dew on leaf tips is counted but not taken out of the air; frost on glazing neither insulates nor shades; puddles and open water give nothing"},
+		{"carbon dioxide", "one mixed room, a tomato's canopy, soil of cropland: no compost, no breath of people; it acts back on nothing"},
 		{"night cover", "a resistance with a fit; it holds no heat, and leakage round its edge is within the fit"},
 		{"snow", "one layer on glazing and roof that settles, slides and melts by rule; no pile at the foot; level snow outdoors insulates at one density"},
 		{"store", "three layers a bay; bays share no water; what leaves is taken of all layers alike, of liquid water alone; water filled in is mixed through the bay; drums let air in freely, so a leak is never held by a vacuum"},
 		{"water that leaks", "gives the floor or sink the heat between its temperature and the face's, never below freezing: its own freezing there, and what evaporates of it, are left out; in the soil under the footing all its heat is counted as lost; wet soil conducts as before"},
 		{"ground", "one slice with the ends by ISO 13370 scaling; moisture is constant; end walls below grade have the front and back walls' build; the house's shade on the ground is left out"},
-		{"vents", "opened little by little above their threshold, by rule, in their hours; no wax openers, no wind direction"},
-		{"leakage", "one effective leakage area by stack and wind (Sherman and Grimsrud 1980), in low and out high"},
-		{"buried tubes, open inlet pipes, gusts through a door", "left out"},
+		{"vents", "by hand little by little above their threshold, in their hours, or by wax along a straight line; no wind direction; vents, joints and doors do not shift each other's pressure"},
+		{"leakage", "one effective leakage area by stack and wind (Sherman and Grimsrud 1980), spread over the faces to outdoor air by area; gaps and inlets count as part of it, without friction in the pipe"},
+		{"buried tubes", "left out"},
 		{"old houses", "the ground begins undisturbed on the day the house is built, which is the cold side; an old house stands in warmer ground, which is shown only when ground.age says how old it is"},
 	}
 }
@@ -63,11 +66,19 @@ func cautions(a *Answer) []string {
 		list = append(list, fmt.Sprintf("Full drums and totes are heavy (%.0f kg each of water alone): on ground that may settle, no digging beside them. Drums are never to be let freeze: they split.", heaviest(a.House)))
 	}
 	list = append(list, lostWaterCautions(a.Result)...)
+	if waxed(a.House) {
+		list = append(list, "Openers with wax: never force one by hand, and take it off before hard frost or where ice may hold the vent, if its maker says so; the vent then stays shut, or is propped by hand.")
+	}
 	list = append(list, "No unvented burner for heat: it kills in a closed house. Electric heaters and lamps only with a residual-current device and away from water.")
 	if a.SnowCase == "snow lying" || a.OtherCase == "snow lying" {
 		list = append(list, "Whether the roof carries lying snow is not checked here. Brush snow from the ground with a soft rake, never from a ladder under the zone where it slides.")
 	}
 	return list
+}
+
+// waxed tells whether any vent has an opener with wax.
+func waxed(h *house.House) bool {
+	return slices.ContainsFunc(h.Plan.Vents, func(v plan.Vent) bool { return v.Wax != nil })
 }
 
 // heaviest is the water in the fullest vessel of the store [kg].
