@@ -14,6 +14,7 @@ type wall struct {
 	face  *house.Face
 	skin  thermal.Node
 	plane sun.Plane
+	look  *outlook
 	films outerFilms
 	sun   thermal.InjectID
 	snow  *snowOnGlass
@@ -68,7 +69,8 @@ func (g *Greenhouse) addWall(f *house.Face, inside thermal.Node) {
 		w.snowJ = g.Net.Join(f.Name+" through snow", w.skin, w.top, none*f.Area)
 	}
 	w.sun = g.Net.Inject("sun on outer faces", w.top)
-	w.films = g.addOuterFilms(f, w.top, f.Build.Outside.Emittance, g.House.Plan.Surfaces.Outside)
+	w.look = g.outlookOf(f)
+	w.films = g.addOuterFilms(f, w.top, f.Build.Outside.Emittance, g.House.Plan.Surfaces.Outside, w.look)
 	g.parts = append(g.parts, w)
 }
 
@@ -81,7 +83,7 @@ func (w *wall) hour(h *hour) {
 			absorptance = 0.25
 		}
 	}
-	w.g.Net.SetInject(w.sun, absorptance*w.plane.Irradiance(h.sky).TotalWM2()*w.face.Area)
+	w.g.Net.SetInject(w.sun, absorptance*w.look.irradiance(w.plane, h).TotalWM2()*w.face.Area)
 	w.films.hour(h)
 }
 

@@ -119,6 +119,10 @@ type hour struct {
 	freshSnow  float64 // snow that falls [m]
 	groundSnow float64 // depth of snow lying on level ground [m]
 	sunUp      bool
+	// past the skyline, see look
+	suns        [3]sun.Position // at begin, middle and end of its sunlit part, where anything shades
+	groundWM2   float64         // on level ground [W/m²]
+	groundShare float64         // of what a level skyline would leave
 }
 
 // outside is the given nodes.
@@ -158,15 +162,25 @@ type site struct {
 	albedo    float64 // of bare ground
 	windShare float64
 	noSun     bool
+	skyline   *sun.Skyline // nil: level
+	levelView float64      // share of the sky that level ground sees
+	shaded    bool         // by a skyline or by banks
 }
 
 func siteOf(p *plan.Plan) site {
 	s := p.Site
-	return site{
+	out := site{
 		place:     sun.Place{Latitude: sun.Angle(s.Latitude), Longitude: sun.Angle(s.Longitude), ElevationM: s.Elevation},
 		albedo:    s.Albedo,
 		windShare: windShare(s.Exposure, groundWindM),
+		skyline:   skylineOf(p),
+		levelView: 1,
+		shaded:    len(s.Horizon) > 0 || len(s.Banks) > 0,
 	}
+	if out.skyline != nil {
+		out.levelView = out.skyline.SkyView(sun.Plane{})
+	}
+	return out
 }
 
 // groundWindM is the height whose wind is taken for the ground's surface [m].
@@ -208,6 +222,7 @@ func (s site) hourAt(series *weather.Series, i int, before weather.Hour) hour {
 	}
 	h.sky = sun.Sky{Span: h.span, Light: l, Albedo: albedo}
 	h.sunUp = h.span.UpShare > 0 && (l.BeamNormalWM2 > 0 || l.DiffuseWM2 > 0)
+	s.look(&h)
 	h.skyC = sun.SkyTemperatureC(w.SkyLongwaveWM2)
 	h.windHouse = w.WindMS * s.windShare
 	if w.SnowfallM == w.SnowfallM {

@@ -20,6 +20,7 @@ type pane struct {
 	table *glazing.Table
 	plane sun.Plane
 	at    glazing.Place
+	look  *outlook
 
 	skin, outer, inner, room thermal.Node
 	films                    outerFilms
@@ -75,7 +76,8 @@ func (g *Greenhouse) addGlazing() {
 		w.absOuter = g.Net.Inject("sun taken up by "+f.Name, w.outer)
 		w.absInner = g.Net.Inject("sun taken up by "+f.Name, w.inner)
 		w.absRoom = g.Net.Inject("sun taken up by cover of "+f.Name, w.room)
-		w.films = g.addOuterFilms(f, w.skin, f.Glass.Sheets[0].EmittanceOuter, p.Surfaces.OutsideGlazing)
+		w.look = g.outlookOf(f)
+		w.films = g.addOuterFilms(f, w.skin, f.Glass.Sheets[0].EmittanceOuter, p.Surfaces.OutsideGlazing, w.look)
 		back := table.Diffuse.Inside
 		w.surface = g.addSurface(&surface{name: f.Name, node: w.room, area: f.Area, seen: f.Area, tilt: math.Pi - f.Tilt, normal: g.inward(f),
 			emittance: f.Glass.Sheets[len(f.Glass.Sheets)-1].EmittanceInner, z0: f.Z0, z1: f.Z1, glassBack: 1 - back.Reflectance, wets: true})
@@ -104,7 +106,7 @@ func (w *pane) hour(h *hour) {
 	w.moved, w.covered = drawn != w.covered, drawn
 	s := paneSun{}
 	if h.sunUp {
-		s = w.sun(w.plane.Irradiance(h.sky))
+		s = w.sun(w.look.irradiance(w.plane, h))
 		w.underSnow(&s)
 		w.underCover(&s)
 	}
@@ -217,11 +219,13 @@ type outerFilms struct {
 	wind               float64
 }
 
-// addOuterFilms joins an outer face to outdoors; a given combined coefficient goes to the air alone.
-func (g *Greenhouse) addOuterFilms(f *house.Face, node thermal.Node, emittance float64, combined *float64) outerFilms {
+// addOuterFilms joins an outer face to outdoors; a given combined coefficient goes to the air alone. What hides the sky is as warm as
+// the terrain.
+func (g *Greenhouse) addOuterFilms(f *house.Face, node thermal.Node, emittance float64, combined *float64, look *outlook) outerFilms {
 	o := outerFilms{g: g, node: node, area: f.Area, emittance: emittance, fixed: combined != nil}
 	p := sun.Plane{Tilt: sun.Angle(f.Tilt)}
-	o.sky, o.ground = p.SkyView(), p.GroundView()
+	o.sky = p.SkyView() * look.skyShare()
+	o.ground = 1 - o.sky
 	if o.fixed {
 		o.air = g.Net.Join(f.Name+" to outdoor air", node, g.outside.air, *combined*f.Area)
 		return o

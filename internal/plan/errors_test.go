@@ -162,6 +162,13 @@ var faults = []struct {
 	{box, "{name: roof, to: [6 m, 3.2 m], build: light}", "‸{name: roof, to: [6 m, 3.2 m]}", "section.edges[1]", "neither build nor glazing", ""},
 	{box, "roof: 0.17", "rof: ‸0.17", "sun_shares.rof", `there is no face "rof"`, `"roof"`},
 	{box, "roof: 0.17", "roof: 0.37", "sun_shares", "add up to 1.01, allowed: up to 1", ""},
+	{pit, "ends: {build", "taken_off: [{face: ‸back rof}]\nends: {build", "taken_off[0].face", `there is no face "back rof"`, `"back roof"`},
+	{pit, "ends: {build", "taken_off: [{face: back roof}, {face: ‸back roof, from: 06-01}]\nends: {build", "taken_off[1].face", "stands twice in taken_off", ""},
+	{pit, "ends: {build", "taken_off: [{face: back roof, from: 06-01, until: ‸06-01}]\nends: {build", "taken_off[0].until", "from and until are one day", ""},
+	{pit, "cover:\n", "cover:\n  edge_gap: ‸5 mm\n  fit: 50 %\n", "cover.edge_gap", "both given", ""},
+	{pit, "site:\n", "site:\n  horizon: [{azimuth: 0 deg, elevation: 3 deg}, {azimuth: ‸360 deg, elevation: 4 deg}]\n", "site.horizon[1].azimuth", "stands twice in site.horizon", ""},
+	{pit, "site:\n", "site:\n  horizon: ‸[]\n", "site.horizon", "the list is empty", ""},
+	{pit, "site:\n", "site:\n  banks: [{name: b, distance: 1 m, height: 1 m}, {name: ‸b, distance: 2 m, height: 1 m}]\n", "site.banks[1].name", "stands twice", ""},
 	{box, "until: 2025-04-30", "until: ‸04-30", "run.until", "has a year, the other has none", ""},
 	{box, "until: 2025-04-30", "until: ‸2024-04-30", "run.until", "is not after 2024-10-01", ""},
 }
