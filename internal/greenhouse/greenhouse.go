@@ -69,6 +69,9 @@ type Greenhouse struct {
 	layers   []*layer   // of air, from the lowest up
 	inside   []*surface // all faces that the air and the room's longwave touch
 	panes    []*pane
+	walls    []*wall
+	openings []*opening // faces that are taken off for a part of the year
+	piles    *piles
 	ground   *groundPart
 	flows    *flows
 	store    *store
@@ -88,6 +91,7 @@ func New(h *house.House, s Setup) (*Greenhouse, error) {
 	g.pressure = air.StandardPressure(h.Plan.Site.Elevation)
 	g.addOutside()
 	g.addAir()
+	g.addPiles()
 	g.addGlazing()
 	g.addFaces()
 	if err := g.addGround(); err != nil {
@@ -101,6 +105,7 @@ func New(h *house.House, s Setup) (*Greenhouse, error) {
 	g.addSun()
 	g.addThings()
 	g.addAirFlows()
+	g.addOpenAir()
 	g.addVapour()
 	g.addPlaces()
 	return g, nil

@@ -52,6 +52,14 @@ func (l *light) hour(h *hour) {
 		}
 		diffuse += p.diffuseW
 	}
+	for _, w := range l.g.walls { // taken off
+		if w.face.End == 0 {
+			across += w.beamW
+		} else {
+			along += w.beamW
+		}
+		diffuse += w.diffuseW
+	}
 	l.EnteredW, l.LostW, l.bedWM2 = across+along+diffuse, 0, 0
 	if l.EnteredW == 0 {
 		for _, s := range l.g.inside {
@@ -208,7 +216,7 @@ func (g *Greenhouse) clearTowards(p house.Point, dx, dz float64) float64 {
 			clear = 0
 		}
 		nearest = math.Min(nearest, t)
-		if f.Glass != nil { // windows share a line with their wall
+		if g.passes(f) { // windows share a line with their wall
 			clear += g.share(f)
 		}
 	}

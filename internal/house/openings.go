@@ -44,3 +44,19 @@ func (r *resolver) hole(path, name, in string, area float64) *Face {
 	r.fail(path, "windows and doors go into a face above grade", "%s has no part above grade to hold %s", in, name)
 	return nil
 }
+
+// takenOff marks the faces whose panels are off for a part of the year: a face or end wall above grade with all that is in it, or a window by itself.
+func (r *resolver) takenOff() {
+	for i := range r.p.TakenOff {
+		o, found := &r.p.TakenOff[i], false
+		for k := range r.h.Faces {
+			f := &r.h.Faces[k]
+			if f.Behind == Air && (f.Name == o.Face || f.Of == o.Face) {
+				f.Off, found = o, true
+			}
+		}
+		if !found {
+			r.fail(pathIndex("taken_off", i)+".face", "only what has outdoor air behind it can be taken off", "%s has no part with outdoor air behind it", o.Face)
+		}
+	}
+}

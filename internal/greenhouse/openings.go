@@ -1,0 +1,134 @@
+package greenhouse
+
+import (
+	"math"
+
+	"suncellar/internal/airflow"
+	"suncellar/internal/house"
+	"suncellar/internal/thermal"
+)
+
+// opening is a face that is taken off for a part of the year. While it is off, the room sees through it to sky and terrain as if a black face
+// hung there, light passes it, and air goes in and out by buoyancy and gusts. The panels keep the heat they had until they come back.
+type opening struct {
+	g       *Greenhouse
+	face    *house.Face
+	surface *surface
+	through thermal.JoinID // face to the room to outer face
+	glass   float64        // the surface's own share of light that leaves
+	area    float64        // the surface's own
+	now     bool
+	moved   bool
+	layers  []*layer
+	shares  []float64
+	in, out []thermal.CarryID
+}
+
+// addOpening prepares a face that the plan takes off; nil for any other.
+func (g *Greenhouse) addOpening(f *house.Face, s *surface, skin thermal.Node) *opening {
+	if f.Off == nil {
+		return nil
+	}
+	o := &opening{g: g, face: f, surface: s, glass: s.glassBack, area: s.area}
+	o.through = g.Net.Join("through open "+f.Name, s.node, skin, 0)
+	g.openings = append(g.openings, o)
+	return o
+}
+
+// is tells whether the face is off.
+func (o *opening) is() bool { return o != nil && o.now }
+
+// hour takes the face off or puts it back at the begin of a day.
+func (o *opening) hour(h *hour) {
+	if o == nil {
+		return
+	}
+	off := o.face.Off
+	now := season(off.From.Month, off.From.Day, off.Until.Month, off.Until.Day, h.start)
+	if o.moved = now != o.now; !o.moved {
+		return
+	}
+	o.now = now
+	g, s := o.g, o.surface
+	conductance := 0.0
+	s.area, s.glassBack = o.area, o.glass
+	if now { // no film of air, nothing for dew to form on, all light that meets it leaves
+		s.area, s.glassBack, conductance = 0, 1, none*o.area
+	}
+	g.Net.SetJoin(o.through, conductance)
+	if fixed := g.House.Plan.Surfaces.Inside; fixed != nil {
+		for i, j := range s.joins {
+			g.Net.SetJoin(j, *fixed*s.area*s.shares[i])
+		}
+	}
+}
+
+// passes tells whether light passes a face: glass, or one that is off.
+func (g *Greenhouse) passes(f *house.Face) bool {
+	if f.Glass != nil {
+		return true
+	}
+	if f.Off == nil {
+		return false
+	}
+	for _, o := range g.openings {
+		if o.face == f {
+			return o.now
+		}
+	}
+	return false
+}
+
+// openAir is the air that goes through open faces.
+type openAir struct {
+	g *Greenhouse
+	h *hour
+}
+
+// addOpenAir joins the layers of air that open faces touch to outdoors. It stands after the other air flows, whose sum it adds to.
+func (g *Greenhouse) addOpenAir() {
+	if len(g.openings) == 0 {
+		return
+	}
+	for _, o := range g.openings {
+		for _, l := range g.layers {
+			share := l.share(o.face.Z0, o.face.Z1)
+			if share <= 0 {
+				continue
+			}
+			o.layers, o.shares = append(o.layers, l), append(o.shares, share)
+			o.in = append(o.in, g.Net.Carry("air through open faces", g.outside.air, l.node))
+			o.out = append(o.out, g.Net.Carry("air through open faces", l.node, g.outside.air))
+		}
+	}
+	g.parts = append(g.parts, &openAir{g: g})
+}
+
+func (a *openAir) hour(h *hour) { a.h = h }
+
+// step sets the exchange of each open face by itself, as one large opening: what open faces and vents at other heights draw from one another
+// is left out, the warm side.
+func (a *openAir) step(m thermal.Moment) {
+	g := a.g
+	out := m.T(g.outside.air)
+	for _, o := range g.openings {
+		for i, l := range o.layers {
+			q := 0.0
+			if o.now {
+				q = o.exchange(m.T(l.node), out, a.h.windHouse) * o.shares[i]
+			}
+			g.Net.SetCarry(o.in[i], q*g.airHeat(out))
+			g.Net.SetCarry(o.out[i], q*g.airHeat(out))
+			g.flows.m3s += q
+		}
+	}
+}
+
+// levelRise stands for the upright height of a face that lies level, where puffs rise and sink side by side [m]; own judgement.
+const levelRise = 0.3
+
+// exchange is the air that goes each way through the whole face [m³/s].
+func (o *opening) exchange(insideC, outsideC, wind float64) float64 {
+	rise := math.Max(levelRise, o.face.Z1-o.face.Z0)
+	return airflow.SingleSided(o.face.Area/rise, rise, insideC, outsideC, wind)
+}
