@@ -172,7 +172,7 @@ func (s *snowLayer) step(m thermal.Moment, covered bool) float64 {
 		if covered {
 			base = 0
 		}
-		s.g.Net.SetJoin(s.base.join, base*area)
+		s.g.Net.SetJoin(s.base.join, base*area*(1-s.buried))
 		s.g.Net.SetJoin(s.crop.join, meltConductance(m.T(s.top), most)*area)
 	}
 	free := (1 - s.buried) / (1/none + s.resistance())
@@ -220,7 +220,7 @@ func (g *Greenhouse) sideOf(f *house.Face) int {
 }
 
 func (p *piles) add(side int, waterKgM float64) {
-	if side >= 0 {
+	if snow := p.g.House.Plan.Snow; side >= 0 && (snow == nil || snow.Foot != "cleared") {
 		p.water[side] += waterKgM
 	}
 }

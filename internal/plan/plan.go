@@ -124,6 +124,7 @@ type Snow struct {
 	List    []Snowfall   `key:"list" doc:"dated snowfalls, instead of monthly ones; the empty list [] says that no snow falls"`
 	Seed    int          `key:"seed" kind:"count" range:"0.." default:"1" source:"choice of the program" doc:"which of the possible winters is drawn"`
 	Brushed string       `key:"brushed" enum:"never|morning after" default:"never" source:"cold side: nobody brushes" doc:"when snow is brushed off the glazing"`
+	Foot    string       `key:"foot" enum:"left|cleared" default:"left" source:"cold side: nobody shovels" doc:"snow that slid or was brushed to the foot of the glazing: left there, where it covers the lowest part, or cleared away at once"`
 }
 
 // Never tells that the plan says no snow falls: its list is written and empty. A plan without snow does not know.
