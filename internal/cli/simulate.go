@@ -31,7 +31,8 @@ snow lying on it in the coldest days, and the colder of the two is told first.`,
 		Example: `  suncellar simulate plan.yaml
   suncellar simulate plan.yaml --year weather.csv --out winter
   suncellar simulate plan.yaml --set "store.rows.back drums.drums=36"
-  suncellar simulate plan.yaml --from 11-01 --to 03-31 --json`,
+  suncellar simulate plan.yaml --from 11-01 --to 03-31 --json
+  suncellar simulate plan.yaml --from 05-01 --to 09-30`,
 		Args: exactly(1, "a plan"),
 		RunE: func(cmd *cobra.Command, args []string) error { return a.runSimulate(cmd.Context(), args[0], o) },
 	}

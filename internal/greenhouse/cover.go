@@ -48,16 +48,17 @@ func (g *Greenhouse) addCover(w *pane) *paneCover {
 	f := w.face
 	c := &paneCover{w: w, plan: p, inside: p.Side == "inside", half: p.RValue / 2}
 	c.node = g.Net.Add("cover of "+f.Name, thermal.Sensible(p.Mass*coverHeat*f.Area), g.Setup.StartC)
-	through, edge, rolled := f.Name+" through cover", "round the edge of the cover of "+f.Name, "rolled cover of "+f.Name+" to air"
+	through, behind := f.Name+" through cover", f.Name+" behind cover"
+	edge, rolled := "round the edge of the cover of "+f.Name, "rolled cover of "+f.Name+" to air"
 	if c.inside {
 		sheets := f.Glass.Sheets
 		c.gap = 1 / (gapConvects + 4.6/(1/p.Emittance+1/sheets[len(sheets)-1].EmittanceInner-1))
 		c.air = g.layerAt(f.Z0, f.Z1).node
-		c.out, c.in = g.Net.Join(through, w.room, c.node, 0), g.Net.Join(through, c.node, w.inner, 0)
+		c.out, c.in = g.Net.Join(through, w.room, c.node, 0), g.Net.Join(behind, c.node, w.inner, 0)
 		c.leak = g.Net.Join(edge, c.air, w.inner, 0)
 	} else {
 		c.air, edge, rolled = g.outside.air, f.Name+" to outdoor air", f.Name+" to outdoor air"
-		c.out, c.in = g.Net.Join(through, c.node, w.skin, 0), g.Net.Join(through, w.outer, c.node, 0)
+		c.out, c.in = g.Net.Join(f.Name+" through snow", c.node, w.skin, 0), g.Net.Join(behind, w.outer, c.node, 0)
 		c.leak = g.Net.Join(edge, w.outer, c.air, 0)
 	}
 	c.rolled = g.Net.Join(rolled, c.node, c.air, coverRolled*f.Area)

@@ -83,7 +83,7 @@ func (w *pane) addNodes() {
 	w.room = g.Net.Add(f.Name, thermal.Law{}, t)
 	w.snowJoin = g.Net.Join(f.Name+" through snow", w.outer, w.skin, none*f.Area)
 	w.glassJoin = g.Net.Join("through "+f.Name, w.inner, w.outer, 3*f.Area)
-	w.roomJoin = g.Net.Join(f.Name+" inner sheet to face", w.room, w.inner, none*f.Area)
+	w.roomJoin = g.Net.Join(f.Name+" through cover", w.room, w.inner, none*f.Area)
 	if frame := g.House.Plan.Frame; frame.Share > 0 {
 		g.Net.Join("through frame of "+f.Name, w.inner, w.outer, f.Area*frame.Share/max(0.02, 1/frame.UValue-0.17)) // cover and snow lie over it too
 	}

@@ -30,6 +30,7 @@ func (t Teller) Winter(a *winter.Answer) string {
 	for _, c := range cautions(a) {
 		p.item(c)
 	}
+	t.heat(p, a)
 	t.soil(p, a)
 	t.store(p, a)
 	t.months(p, a)

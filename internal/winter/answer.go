@@ -23,6 +23,7 @@ type Answer struct {
 	Watched    int // index in Places of the place that is told first, -1 none
 	LimitC     float64
 	Spell      Span // the worst ten days
+	Heat       Heat
 	Simplified []Simplification
 	Assumed    []plan.Value
 	Cautions   []string
@@ -81,6 +82,7 @@ func (p *Prepared) Answer(ctx context.Context, progress Progress) (*Answer, erro
 		return nil, err
 	}
 	a.Spell = a.worstSpell()
+	a.Heat = heatOf(a.Result)
 	a.Simplified = simplifications()
 	a.Assumed = p.Plan.Assumed()
 	a.Cautions = cautions(a)

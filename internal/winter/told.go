@@ -21,7 +21,8 @@ func Simplifications() []Simplification { return simplifications() }
 // simplifications are all of them.
 func simplifications() []Simplification {
 	return []Simplification{
-		{"sky and sun", "the horizon is level, and pit edges, banks and neighbours cast no shade: the sun is a little too strong in a deep pit or a valley"},
+		{"sky and sun", "what the plan does not name (site.horizon, site.banks) casts no shade: the sun is a little too strong in a deep pit or a valley; shade is looked for at five heights of a face, half-way along the house, and dims the whole face alike; hills and banks send back no light, and banks do not shade the ground"},
+		{"panels taken off", "an open face is black to sky and terrain; each exchanges air by itself, as one large opening with gusts, which is the warm side; rain that falls in is left out, and panels come back as warm as they went"},
 		{"sun inside", "a beam is shared among faces by their lit area towards the sun, looked for at twelve points of each in the section; shade that end walls, drums and beds cast, and patches within a face, are left out"},
 		{"diffuse light inside", "shared by area, one reflection closed over all faces, in place of exchange between each pair of faces"},
 		{"longwave inside", "each face exchanges with one mean radiant temperature weighted by area (Carroll 1980), in place of view factors with occlusion"},
@@ -31,8 +32,8 @@ func simplifications() []Simplification {
 		{"air layers", "cold air that runs down the glazing is not followed; layers exchange by overturning when unstable and by a fixed small draught when stable"},
 		{"humidity", "one well-mixed balance for the room; wet-leaf hours are not counted"},
 		{"carbon dioxide", "left out"},
-		{"night cover", "a resistance with a fit; it holds no heat, and leakage round its edge is within the fit"},
-		{"snow", "one layer on glazing and roof that settles, slides and melts by rule; no pile at the foot; level snow outdoors insulates at one density"},
+		{"night cover", "its heat is at its middle; air round its edge goes straight to the pane, by buoyancy and for an outer cover by wind; its face to the room has the glazing's emittance; it acts to the quarter of an hour, vents, fans and heaters by the middle of each hour"},
+		{"snow", "one layer on glazing and roof, bare or white as a whole, that settles and slides by rule and melts by the heat it meets; the pile at the foot is a straight heap that wind and rain leave alone, and lies on the pane as one resistance beside the free part; level snow outdoors insulates at one density"},
 		{"store", "three layers a bay; bays share no water; what leaves is taken of all layers alike, of liquid water alone; water filled in is mixed through the bay; drums let air in freely, so a leak is never held by a vacuum"},
 		{"water that leaks", "gives the floor or sink the heat between its temperature and the face's, never below freezing: its own freezing there, and what evaporates of it, are left out; in the soil under the footing all its heat is counted as lost; wet soil conducts as before"},
 		{"ground", "one slice with the ends by ISO 13370 scaling; moisture is constant; end walls below grade have the front and back walls' build; the house's shade on the ground is left out"},
@@ -56,6 +57,7 @@ func cautions(a *Answer) []string {
 	if !a.SnowKnown && a.Other == nil {
 		list = append(list, "Snowfall is not known: roof and ground are taken as bare all winter.")
 	}
+	list = append(list, heatCautions(&a.Heat)...)
 	if a.House.FloorZ < -1.2 {
 		list = append(list, "The pit is deeper than 1.2 m: walls of earth can fall without warning. Slope or shore them and keep spoil back from the edge before anybody goes in.")
 	}

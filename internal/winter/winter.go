@@ -192,7 +192,7 @@ func (p *Prepared) span(req Request) error {
 		until = *req.Until
 	}
 	begin := p.Plan.Ground.Built
-	s, err := p.Year.Winter(monthDay(begin), monthDay(until))
+	s, err := p.fromBuilt(begin, from, until)
 	if err != nil {
 		return err
 	}
@@ -211,6 +211,26 @@ func (p *Prepared) span(req Request) error {
 	}
 	return fmt.Errorf("run.from: %02d-%02d does not lie between the day the house is built, %02d-%02d, and the last day, %02d-%02d",
 		from.Month, from.Day, begin.Month, begin.Day, until.Month, until.Day)
+}
+
+// fromBuilt is the hours from the day the house is built to the last day. Where that comes round past the built day again, as for a summer, the
+// hours up to the first day that counts and those after it are laid end to end.
+func (p *Prepared) fromBuilt(begin, from, until plan.Date) (weather.Series, error) {
+	days := func(d plan.Date) int { // from the built day
+		n := time.Date(2001, time.Month(d.Month), d.Day, 0, 0, 0, 0, time.UTC).YearDay() - time.Date(2001, time.Month(begin.Month), begin.Day, 0, 0, 0, 0, time.UTC).YearDay()
+		return (n + 365) % 365
+	}
+	if days(until) >= days(from) || days(from) == 0 {
+		return p.Year.Winter(monthDay(begin), monthDay(until))
+	}
+	eve := time.Date(2001, time.Month(from.Month), from.Day-1, 0, 0, 0, 0, time.UTC)
+	s, err := p.Year.Winter(monthDay(begin), weather.MonthDay{Month: eve.Month(), Day: eve.Day()})
+	if err != nil {
+		return s, err
+	}
+	rest, err := p.Year.Winter(monthDay(from), monthDay(until))
+	s.Hours = append(s.Hours, rest.Hours...)
+	return s, err
 }
 
 // older is the hours of the years that the house has stood before, each from the day it was built.
