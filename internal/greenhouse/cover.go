@@ -255,7 +255,7 @@ func (g *Greenhouse) partsMoved() bool {
 			return true
 		}
 	}
-	for _, o := range g.openings {
+	for _, o := range g.offFaces {
 		if o.moved {
 			return true
 		}

@@ -21,7 +21,7 @@ type wall struct {
 	snow  *snowLayer // nil where neither snow nor a pile can lie
 	snowJ thermal.JoinID
 	top   thermal.Node
-	open  *opening
+	open  *offFace
 	// the panel's own faces, where it can be taken off, and their joins to the faces that stay
 	panel [2]thermal.JoinID
 	// of the hour: sun that enters where it is off [W]
@@ -76,7 +76,7 @@ func (g *Greenhouse) addWall(f *house.Face, inside thermal.Node) {
 		s := g.addSnow(f, w.skin, w.top)
 		w.snow = &s
 	}
-	w.open = g.addOpening(f, g.inside[len(g.inside)-1], w.top)
+	w.open = g.addOffFace(f, g.inside[len(g.inside)-1], w.top)
 	w.sun = g.Net.Inject("sun on outer faces", w.top)
 	w.films = g.addOuterFilms(f, w.top, f.Build.Outside.Emittance, g.House.Plan.Surfaces.Outside, w.look)
 	g.walls = append(g.walls, w)

@@ -70,7 +70,7 @@ type Greenhouse struct {
 	inside   []*surface // all faces that the air and the room's longwave touch
 	panes    []*pane
 	walls    []*wall
-	openings []*opening // faces that are taken off for a part of the year
+	offFaces []*offFace // faces that are taken off for a part of the year
 	piles    *piles
 	ground   *groundPart
 	flows    *flows

@@ -29,7 +29,7 @@ type pane struct {
 	surface                  *surface
 	snow                     snowLayer
 	cover                    *paneCover // nil without a cover
-	open                     *opening   // nil where it is never taken off
+	open                     *offFace   // nil where it is never taken off
 
 	clear float64 // share of light that frame, bars, dirt and age leave
 	// of the hour
@@ -64,7 +64,7 @@ func (g *Greenhouse) addPane(f *house.Face) *pane {
 		emittance: f.Glass.Sheets[len(f.Glass.Sheets)-1].EmittanceInner, z0: f.Z0, z1: f.Z1, glassBack: 1 - table.Diffuse.Inside.Reflectance, wets: true})
 	w.snow = g.addSnow(f, w.outer, w.skin)
 	w.cover = g.addCover(w)
-	w.open = g.addOpening(f, w.surface, w.skin)
+	w.open = g.addOffFace(f, w.surface, w.skin)
 	return w
 }
 

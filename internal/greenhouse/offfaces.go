@@ -8,9 +8,9 @@ import (
 	"suncellar/internal/thermal"
 )
 
-// opening is a face that is taken off for a part of the year. While it is off, the room sees through it to sky and terrain as if a black face
+// offFace is a face that is taken off for a part of the year. While it is off, the room sees through it to sky and terrain as if a black face
 // hung there, light passes it, and air goes in and out by buoyancy and gusts. The panels keep the heat they had until they come back.
-type opening struct {
+type offFace struct {
 	g       *Greenhouse
 	face    *house.Face
 	surface *surface
@@ -24,22 +24,22 @@ type opening struct {
 	in, out []thermal.CarryID
 }
 
-// addOpening prepares a face that the plan takes off; nil for any other.
-func (g *Greenhouse) addOpening(f *house.Face, s *surface, skin thermal.Node) *opening {
+// addOffFace prepares a face that the plan takes off; nil for any other.
+func (g *Greenhouse) addOffFace(f *house.Face, s *surface, skin thermal.Node) *offFace {
 	if f.Off == nil {
 		return nil
 	}
-	o := &opening{g: g, face: f, surface: s, glass: s.glassBack, area: s.area}
+	o := &offFace{g: g, face: f, surface: s, glass: s.glassBack, area: s.area}
 	o.through = g.Net.Join("through open "+f.Name, s.node, skin, 0)
-	g.openings = append(g.openings, o)
+	g.offFaces = append(g.offFaces, o)
 	return o
 }
 
 // is tells whether the face is off.
-func (o *opening) is() bool { return o != nil && o.now }
+func (o *offFace) is() bool { return o != nil && o.now }
 
 // hour takes the face off or puts it back at the begin of a day.
-func (o *opening) hour(h *hour) {
+func (o *offFace) hour(h *hour) {
 	if o == nil {
 		return
 	}
@@ -71,7 +71,7 @@ func (g *Greenhouse) passes(f *house.Face) bool {
 	if f.Off == nil {
 		return false
 	}
-	for _, o := range g.openings {
+	for _, o := range g.offFaces {
 		if o.face == f {
 			return o.now
 		}
@@ -87,10 +87,10 @@ type openAir struct {
 
 // addOpenAir joins the layers of air that open faces touch to outdoors. It stands after the other air flows, whose sum it adds to.
 func (g *Greenhouse) addOpenAir() {
-	if len(g.openings) == 0 {
+	if len(g.offFaces) == 0 {
 		return
 	}
-	for _, o := range g.openings {
+	for _, o := range g.offFaces {
 		for _, l := range g.layers {
 			share := l.share(o.face.Z0, o.face.Z1)
 			if share <= 0 {
@@ -111,7 +111,7 @@ func (a *openAir) hour(h *hour) { a.h = h }
 func (a *openAir) step(m thermal.Moment) {
 	g := a.g
 	out := m.T(g.outside.air)
-	for _, o := range g.openings {
+	for _, o := range g.offFaces {
 		for i, l := range o.layers {
 			q := 0.0
 			if o.now {
@@ -128,7 +128,7 @@ func (a *openAir) step(m thermal.Moment) {
 const levelRise = 0.3
 
 // exchange is the air that goes each way through the whole face [m³/s].
-func (o *opening) exchange(insideC, outsideC, wind float64) float64 {
+func (o *offFace) exchange(insideC, outsideC, wind float64) float64 {
 	rise := math.Max(levelRise, o.face.Z1-o.face.Z0)
 	return airflow.SingleSided(o.face.Area/rise, rise, insideC, outsideC, wind)
 }
