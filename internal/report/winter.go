@@ -36,6 +36,7 @@ func (t Teller) Winter(a *winter.Answer) string {
 	t.months(p, a)
 	t.ledger(p, a)
 	t.snowCases(p, a)
+	t.old(p, a)
 	p.head("What the physics treats more simply than it is")
 	for _, s := range a.Simplified {
 		p.item(s.Item + ": " + s.How)

@@ -36,6 +36,7 @@ type winterJSON struct {
 	Snow       snowJSON         `json:"snow"`
 	Store      *storeJSON       `json:"store,omitempty"`
 	Hot        heatPeaksJSON    `json:"overheating"`
+	Old        *oldJSON         `json:"older_house,omitempty"`
 	Months     []monthJSON      `json:"months"`
 	Heat       heatJSON         `json:"heat"`
 	Causes     []causeJSON      `json:"causes"`
@@ -190,7 +191,7 @@ func WinterJSON(w io.Writer, a *winter.Answer) error {
 		out.Months = append(out.Months, m.asJSON(a))
 	}
 	out.Store = storeAsJSON(a)
-	out.Hot = heatAsJSON(a)
+	out.Hot, out.Old = heatAsJSON(a), oldAsJSON(a)
 	for _, c := range causes(r, 0, r.Hours()) {
 		of := "house"
 		if c.earth {

@@ -40,7 +40,7 @@ func simplifications() []Simplification {
 		{"vents", "opened little by little above their threshold, by rule, in their hours; no wax openers, no wind direction"},
 		{"leakage", "one effective leakage area by stack and wind (Sherman and Grimsrud 1980), in low and out high"},
 		{"buried tubes, open inlet pipes, gusts through a door", "left out"},
-		{"old houses", "the ground begins undisturbed on the day the house is built, which is the cold side; an old house stands in warmer ground, which is shown only when ground.age says how old it is"},
+		{"old houses", "the ground begins undisturbed on the day the house is built, which is the cold side; an old house stands in warmer ground, which is shown beside when it is asked for (--old), and taken only when ground.age says how old it is"},
 	}
 }
 
