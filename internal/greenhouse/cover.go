@@ -251,7 +251,7 @@ const coverRung = 2
 // partsMoved tells whether any cover moves or any face is taken off or put back in this hour.
 func (g *Greenhouse) partsMoved() bool {
 	for _, w := range g.panes {
-		if w.cover != nil && w.cover.moved {
+		if w.cover != nil && w.cover.moved || w.stand != nil && w.stand.moved {
 			return true
 		}
 	}

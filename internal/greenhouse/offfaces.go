@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"suncellar/internal/airflow"
+	"suncellar/internal/glazing"
 	"suncellar/internal/house"
 	"suncellar/internal/thermal"
 )
@@ -26,7 +27,7 @@ type offFace struct {
 
 // addOffFace prepares a face that the plan takes off; nil for any other.
 func (g *Greenhouse) addOffFace(f *house.Face, s *surface, skin thermal.Node) *offFace {
-	if f.Off == nil {
+	if f.Off == nil || f.Instead != nil {
 		return nil
 	}
 	o := &offFace{g: g, face: f, surface: s, glass: s.glassBack, area: s.area}
@@ -43,8 +44,7 @@ func (o *offFace) hour(h *hour) {
 	if o == nil {
 		return
 	}
-	off := o.face.Off
-	now := season(off.From.Month, off.From.Day, off.Until.Month, off.Until.Day, h.start)
+	now := offNow(o.face, h)
 	if o.moved = now != o.now; !o.moved {
 		return
 	}
@@ -63,13 +63,49 @@ func (o *offFace) hour(h *hour) {
 	}
 }
 
+// offNow tells whether a face's panels are off.
+func offNow(f *house.Face, h *hour) bool {
+	return f.Off != nil && season(f.Off.From.Month, f.Off.From.Day, f.Off.Until.Month, f.Off.Until.Day, h.start)
+}
+
+// stand is another glazing that hangs in a pane for a part of the year. Its sheets have the heat of those that they stand for.
+type stand struct {
+	stack glazing.Stack
+	table *glazing.Table
+	now   bool
+	moved bool
+}
+
+// addStand prepares it; nil for a pane that has none.
+func addStand(f *house.Face) *stand {
+	if f.Instead == nil {
+		return nil
+	}
+	table, err := glazing.NewTable(*f.Instead, glazing.Angle(f.Tilt))
+	if err != nil {
+		panic("greenhouse: " + err.Error()) // the house was checked
+	}
+	return &stand{stack: *f.Instead, table: table}
+}
+
+// hour changes the glazing of a pane at the begin of a day: what hangs there and what waits change places.
+func (s *stand) hour(w *pane, h *hour) {
+	if s == nil {
+		return
+	}
+	now := offNow(w.face, h)
+	if s.moved = now != s.now; !s.moved {
+		return
+	}
+	s.now = now
+	w.stack, s.stack, w.table, s.table = s.stack, w.stack, s.table, w.table
+	w.films.emittance = w.stack.Sheets[0].EmittanceOuter
+}
+
 // passes tells whether light passes a face: glass, or one that is off.
 func (g *Greenhouse) passes(f *house.Face) bool {
 	if f.Glass != nil {
 		return true
-	}
-	if f.Off == nil {
-		return false
 	}
 	for _, o := range g.offFaces {
 		if o.face == f {

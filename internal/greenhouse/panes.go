@@ -30,6 +30,7 @@ type pane struct {
 	snow                     snowLayer
 	cover                    *paneCover // nil without a cover
 	open                     *offFace   // nil where it is never taken off
+	stand                    *stand     // nil where no other glazing takes its place
 
 	clear float64 // share of light that frame, bars, dirt and age leave
 	// of the hour
@@ -65,6 +66,7 @@ func (g *Greenhouse) addPane(f *house.Face) *pane {
 	w.snow = g.addSnow(f, w.outer, w.skin)
 	w.cover = g.addCover(w)
 	w.open = g.addOffFace(f, w.surface, w.skin)
+	w.stand = addStand(f)
 	return w
 }
 
@@ -108,6 +110,7 @@ func (g *Greenhouse) inward(f *house.Face) [3]float64 {
 func (w *pane) hour(h *hour) {
 	g := w.g
 	w.open.hour(h)
+	w.stand.hour(w, h)
 	w.snow.hour(h, w.open.is())
 	w.cover.hour(h, w.open.is())
 	s := paneSun{}

@@ -76,6 +76,29 @@ func TestLightThroughAnOpening(t *testing.T) {
 	}
 }
 
+// Another glazing that hangs there all year is that glazing, but for the heat of its sheets.
+func TestInstead(t *testing.T) {
+	run := func(changes ...string) *Result {
+		h := mustHouse(t, smallPit, changes...)
+		_, r := mustRun(t, h, Setup{StartC: 6, Ground: flat(6), Snow: SnowNever}, spellAt(t, h, bright(3, -5), time.February, 20))
+		return r
+	}
+	own, other := run("shape.glazing=triple_wall_16mm"), run("taken_off=[{face: glazing, from: 01-01, until: 12-31, instead: triple_wall_16mm}]")
+	twin := run()
+	for i := 24; i < own.Hours(); i++ {
+		if a, b := own.EnteredW[i], other.EnteredW[i]; math.Abs(a-b) > 1e-6*(1+a) {
+			t.Fatalf("hour %d: %.3f W enter, %.3f W where it hangs in place of another", i, a, b)
+		}
+		if a, b := own.Trace("bed air").C[i], other.Trace("bed air").C[i]; math.Abs(a-b) > 0.1 {
+			t.Fatalf("hour %d: bed air %.2f °C, %.2f °C where it hangs in place of another", i, a, b)
+		}
+	}
+	a, _ := twin.Trace("bed air").Lowest()
+	if b, _ := other.Trace("bed air").Lowest(); b < a+0.3 {
+		t.Errorf("the better glazing does nothing: %.2f and %.2f °C", a, b)
+	}
+}
+
 // An opening is never warmer at night than glass, and the frost of a late night comes in.
 func TestOpenIsNotWarmerAtNight(t *testing.T) {
 	low := func(changes ...string) float64 {

@@ -82,6 +82,7 @@ type Face struct {
 	Glazing string         // its name
 	Door    bool
 	Off     *plan.TakenOff // the part of the year in which its panels are off, nil never
+	Instead *glazing.Stack // what hangs there meanwhile, nil nothing
 }
 
 // Mid is the middle of the face [m].

@@ -125,6 +125,9 @@ func (c *checker) takenOff() {
 			allowed = append(allowed, w.Name)
 		}
 		c.named(path+".face", o.Face, "face", allowed, LeftEnd, RightEnd)
+		if o.Instead != "" {
+			c.named(path+".instead", o.Instead, "glazing", c.glazingNames())
+		}
 		for _, before := range c.p.TakenOff[:i] {
 			if before.Face == o.Face && c.read(path+".face") {
 				c.fail(path+".face", fmt.Sprintf("%q stands twice in taken_off", o.Face), "one season for each face")

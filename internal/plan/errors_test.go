@@ -163,6 +163,7 @@ var faults = []struct {
 	{box, "roof: 0.17", "rof: ‸0.17", "sun_shares.rof", `there is no face "rof"`, `"roof"`},
 	{box, "roof: 0.17", "roof: 0.37", "sun_shares", "add up to 1.01, allowed: up to 1", ""},
 	{pit, "ends: {build", "taken_off: [{face: ‸back rof}]\nends: {build", "taken_off[0].face", `there is no face "back rof"`, `"back roof"`},
+	{pit, "ends: {build", "taken_off: [{face: glazing, instead: ‸twin wal 16 mm}]\nends: {build", "taken_off[0].instead", "there is no glazing", "twin wall 16 mm"},
 	{pit, "ends: {build", "taken_off: [{face: back roof}, {face: ‸back roof, from: 06-01}]\nends: {build", "taken_off[1].face", "stands twice in taken_off", ""},
 	{pit, "ends: {build", "taken_off: [{face: back roof, from: 06-01, until: ‸06-01}]\nends: {build", "taken_off[0].until", "from and until are one day", ""},
 	{pit, "cover:\n", "cover:\n  edge_gap: ‸5 mm\n  fit: 50 %\n", "cover.edge_gap", "both given", ""},

@@ -13,7 +13,7 @@ func TestOldIsShownBeside(t *testing.T) {
 		t.Skip("four years of a house")
 	}
 	t.Parallel()
-	january := []plan.Change{{Path: "run.from", Value: "01-01"}, {Path: "run.until", Value: "01-20"}, {Path: "ground.built", Value: "12-20"}}
+	january := []plan.Change{{Path: "run.from", Value: "01-01"}, {Path: "run.until", Value: "01-20"}, {Path: "ground.built", Value: "12-20"}, {Path: "ground.finest_cell", Value: "30 cm"}, {Path: "ground.reach", Value: "3 m"}}
 	run := func(old bool, changes ...plan.Change) *Answer {
 		a, err := Run(context.Background(), Request{Plan: coarse(t, append(january, changes...)...), Old: old}, nil)
 		if err != nil {
