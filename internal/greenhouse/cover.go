@@ -188,19 +188,21 @@ func (c *paneCover) dims(s *paneSun) {
 	}
 	d := c.share()
 	if c.inside {
-		s.cover = d * coverTakes * (s.beam + s.diffuse)
-	} else {
-		if s.snow == 0 { // snow lies on it
-			s.cover = d * coverTakes * s.falls
-		}
-		s.outer, s.inner = s.outer*(1-d), s.inner*(1-d)
+		s.coverW = d * coverTakes * s.enters()
+		outer, inner := s.outerW, s.innerW
+		s.dim(1 - d)
+		s.outerW, s.innerW = outer, inner
+		return
 	}
-	s.beam, s.diffuse = s.beam*(1-d), s.diffuse*(1-d)
+	if s.snowW == 0 { // snow lies on it
+		s.coverW = d * coverTakes * s.falls
+	}
+	s.dim(1 - d)
 }
 
-func (c *paneCover) takes(s paneSun) {
+func (c *paneCover) takes(w float64) {
 	if c != nil {
-		c.w.g.Net.SetInject(c.sun, s.cover)
+		c.w.g.Net.SetInject(c.sun, w)
 	}
 }
 

@@ -17,15 +17,14 @@ type wall struct {
 	plane sun.Plane
 	look  *outlook
 	films outerFilms
-	sun   thermal.InjectID
-	snow  *snowLayer // nil where neither snow nor a pile can lie
+	warms thermal.InjectID // sun on its outer face
+	snow  *snowLayer       // nil where neither snow nor a pile can lie
 	snowJ thermal.JoinID
 	top   thermal.Node
 	open  *offFace
 	// the panel's own faces, where it can be taken off, and their joins to the faces that stay
-	panel [2]thermal.JoinID
-	// of the hour: sun that enters where it is off [W]
-	beamW, diffuseW float64
+	panel   [2]thermal.JoinID
+	paneSun // of the hour: what enters where it is off
 }
 
 // addFaces adds all opaque faces above grade, doors among them.
@@ -77,7 +76,7 @@ func (g *Greenhouse) addWall(f *house.Face, inside thermal.Node) {
 		w.snow = &s
 	}
 	w.open = g.addOffFace(f, g.inside[len(g.inside)-1], w.top)
-	w.sun = g.Net.Inject("sun on outer faces", w.top)
+	w.warms = g.Net.Inject("sun on outer faces", w.top)
 	w.films = g.addOuterFilms(f, w.top, f.Build.Outside.Emittance, g.House.Plan.Surfaces.Outside, w.look)
 	g.walls = append(g.walls, w)
 	g.parts = append(g.parts, w)
@@ -99,9 +98,9 @@ func (w *wall) addPanel(inside thermal.Node) {
 func (w *wall) hour(h *hour) {
 	w.open.hour(h)
 	i := w.look.irradiance(w.plane, h)
-	w.beamW, w.diffuseW = 0, 0
+	w.paneSun = paneSun{}
 	if w.open.is() {
-		w.beamW, w.diffuseW = i.DirectedWM2()*w.face.Area, (i.TotalWM2()-i.DirectedWM2())*w.face.Area
+		w.paneSun = unglazed(i, w.face.Area)
 	}
 	if w.open != nil && w.open.moved {
 		w.swing()
@@ -118,7 +117,7 @@ func (w *wall) hour(h *hour) {
 	if w.open.is() {
 		taken = 0
 	}
-	w.g.Net.SetInject(w.sun, taken*i.TotalWM2()*w.face.Area)
+	w.g.Net.SetInject(w.warms, taken*i.TotalWM2()*w.face.Area)
 	w.films.hour(h)
 }
 

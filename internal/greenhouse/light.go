@@ -46,19 +46,19 @@ func (l *light) hour(h *hour) {
 	across, along, diffuse := 0.0, 0.0, 0.0 // beam through the section's glazing, through windows of the end walls
 	for _, p := range l.g.panes {
 		if p.face.End == 0 {
-			across += p.beamW
+			across += p.beam
 		} else {
-			along += p.beamW
+			along += p.beam
 		}
-		diffuse += p.diffuseW
+		diffuse += p.sky + p.ground + p.scattered
 	}
 	for _, w := range l.g.walls { // taken off
 		if w.face.End == 0 {
-			across += w.beamW
+			across += w.beam
 		} else {
-			along += w.beamW
+			along += w.beam
 		}
-		diffuse += w.diffuseW
+		diffuse += w.sky + w.ground + w.scattered
 	}
 	l.EnteredW, l.LostW, l.bedWM2 = across+along+diffuse, 0, 0
 	if l.EnteredW == 0 {

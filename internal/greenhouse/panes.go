@@ -34,7 +34,7 @@ type pane struct {
 
 	clear float64 // share of light that frame, bars, dirt and age leave
 	// of the hour
-	beamW, diffuseW float64 // sun that enters [W]
+	paneSun
 }
 
 // none is a conductance so large that two nodes are one [W/m²K].
@@ -117,24 +117,32 @@ func (w *pane) hour(h *hour) {
 	if h.sunUp {
 		i := w.look.irradiance(w.plane, h)
 		if w.open.is() {
-			s = w.unglazed(i)
+			s = unglazed(i, w.face.Area*(1-g.House.Plan.Frame.Bars)) // the bars stay
 		} else {
 			s = w.sun(i)
 			w.underSnow(&s)
 			w.cover.dims(&s)
 		}
 	}
-	w.beamW, w.diffuseW = s.beam, s.diffuse
-	g.Net.SetInject(w.absOuter, s.outer)
-	g.Net.SetInject(w.absInner, s.inner)
-	g.Net.SetInject(w.absSnow, s.snow)
-	w.cover.takes(s)
+	w.paneSun = s
+	g.Net.SetInject(w.absOuter, s.outerW)
+	g.Net.SetInject(w.absInner, s.innerW)
+	g.Net.SetInject(w.absSnow, s.snowW)
+	w.cover.takes(s.coverW)
 	w.films.hour(h)
 }
 
-// paneSun is what becomes of the sun on a pane [W]: what falls on it, what enters as beam and as diffuse light, and what the outer and the
-// inner sheet, the snow and a drawn cover take up.
-type paneSun struct{ falls, beam, diffuse, outer, inner, snow, cover float64 }
+// paneSun is what becomes of the sun on a pane [W]: what falls on it; what enters as beam, as light that falls from the sky, that rises from the
+// ground, and that snow has scattered to all sides; and what the outer and the inner sheet, the snow and a drawn cover take up.
+type paneSun struct{ falls, beam, sky, ground, scattered, outerW, innerW, snowW, coverW float64 }
+
+func (s *paneSun) enters() float64 { return s.beam + s.sky + s.ground + s.scattered }
+
+// dim leaves a share of what enters and of what the sheets take up.
+func (s *paneSun) dim(share float64) {
+	s.beam, s.sky, s.ground, s.scattered = s.beam*share, s.sky*share, s.ground*share, s.scattered*share
+	s.outerW, s.innerW = s.outerW*share, s.innerW*share
+}
 
 // sun is that of the pane itself, with its frame, bars and dirt.
 func (w *pane) sun(i sun.Irradiance) paneSun {
@@ -142,34 +150,33 @@ func (w *pane) sun(i sun.Irradiance) paneSun {
 	light := w.clear * w.face.Area
 	soft := i.IsotropicWM2 + i.HorizonWM2
 	s := paneSun{falls: i.TotalWM2() * w.face.Area, beam: i.DirectedWM2() * beam.Transmittance * light,
-		diffuse: (soft*d.Sky.Transmittance + i.GroundWM2*d.Ground.Transmittance) * light}
+		sky: soft * d.Sky.Transmittance * light, ground: i.GroundWM2 * d.Ground.Transmittance * light}
 	lump := w.stack.Lump(w.g.Net.T(w.outer), w.g.Net.T(w.inner), w.at)
 	net := w.face.Area * (1 - w.g.House.Plan.Frame.Share)
 	for k := range w.stack.Sheets {
 		q := net * (i.DirectedWM2()*beam.Absorbed[k] + soft*d.Sky.Absorbed[k] + i.GroundWM2*d.Ground.Absorbed[k])
-		s.outer += q * lump.ToOuter[k]
-		s.inner += q * (1 - lump.ToOuter[k])
+		s.outerW += q * lump.ToOuter[k]
+		s.innerW += q * (1 - lump.ToOuter[k])
 	}
 	return s
 }
 
-// unglazed is the sun through a pane that is taken off: only the bars stay.
-func (w *pane) unglazed(i sun.Irradiance) paneSun {
-	light := w.face.Area * (1 - w.g.House.Plan.Frame.Bars)
-	return paneSun{falls: i.TotalWM2() * w.face.Area, beam: i.DirectedWM2() * light, diffuse: (i.TotalWM2() - i.DirectedWM2()) * light}
+// unglazed is the sun through an area [m²] that nothing covers.
+func unglazed(i sun.Irradiance, area float64) paneSun {
+	return paneSun{falls: i.TotalWM2() * area, beam: i.DirectedWM2() * area, sky: (i.IsotropicWM2 + i.HorizonWM2) * area, ground: i.GroundWM2 * area}
 }
 
 // underSnow lets the lying snow, and a pile at the foot, take their part; what passes lying snow is diffuse, a pile passes nothing.
 func (w *pane) underSnow(s *paneSun) {
 	bare := 1 - w.snow.buried
-	s.beam, s.diffuse, s.outer, s.inner = s.beam*bare, s.diffuse*bare, s.outer*bare, s.inner*bare
+	s.dim(bare)
 	if w.snow.water == 0 {
 		return
 	}
 	through, back := w.snow.light()
-	s.diffuse, s.beam = (s.beam+s.diffuse)*through, 0
-	s.outer, s.inner = s.outer*through, s.inner*through
-	s.snow = s.falls * bare * (1 - through - back)
+	s.scattered, s.beam, s.sky, s.ground = s.enters()*through, 0, 0, 0
+	s.outerW, s.innerW = s.outerW*through, s.innerW*through
+	s.snowW = s.falls * bare * (1 - through - back)
 }
 
 func (w *pane) step(m thermal.Moment) {
