@@ -173,6 +173,9 @@ func (c *paneCover) ruled(h *hour) bool {
 // share is how much of the hour it is drawn.
 func (c *paneCover) share() float64 {
 	n := 0.0
+	if c == nil {
+		return n
+	}
 	for _, d := range c.drawn {
 		if d {
 			n += 0.25
@@ -230,9 +233,9 @@ func (c *paneCover) step(m thermal.Moment, snow, room float64) (float64, float64
 	g.Net.SetJoin(c.leak, leak)
 	g.Net.SetJoin(c.rolled, rolled)
 	if !c.inside {
-		c.w.films.emittance = c.w.stack.Sheets[0].EmittanceOuter
+		c.w.films.cover = 0
 		if drawn && c.w.snow.water == 0 {
-			c.w.films.emittance = c.plan.Emittance
+			c.w.films.cover = c.plan.Emittance
 		}
 	}
 	return snow, room

@@ -13,6 +13,7 @@ type outerFilms struct {
 	node               thermal.Node
 	area               float64
 	emittance          float64
+	cover              float64 // emittance of an outer cover that is drawn, 0 none
 	sky, ground        float64 // view factors
 	air, skyJ, terrain thermal.JoinID
 	fixed              bool
@@ -45,6 +46,9 @@ func (o *outerFilms) step(m thermal.Moment, open bool) {
 	}
 	n := o.g.Net
 	t, emittance, air := m.T(o.node), o.emittance, airflow.Wind(o.wind)
+	if o.cover > 0 {
+		emittance = o.cover
+	}
 	if open {
 		emittance, air = 1, 0
 	}
