@@ -53,7 +53,7 @@ func (g *Greenhouse) addCover(w *pane) *paneCover {
 	if c.inside {
 		sheets := f.Glass.Sheets
 		c.gap = 1 / (gapConvects + 4.6/(1/p.Emittance+1/sheets[len(sheets)-1].EmittanceInner-1))
-		c.air = g.layerAt(f.Z0, f.Z1).node
+		c.air = g.layerBeside(f.Z0, f.Z1).node
 		c.out, c.in = g.Net.Join(through, w.room, c.node, 0), g.Net.Join(behind, c.node, w.inner, 0)
 		c.leak = g.Net.Join(edge, c.air, w.inner, 0)
 	} else {
@@ -67,8 +67,8 @@ func (g *Greenhouse) addCover(w *pane) *paneCover {
 	return c
 }
 
-// layerAt is the layer of air that holds most of a height z0..z1; the upper of two alike.
-func (g *Greenhouse) layerAt(z0, z1 float64) *layer {
+// layerBeside is the layer of air that holds most of a height z0..z1; the upper of two alike.
+func (g *Greenhouse) layerBeside(z0, z1 float64) *layer {
 	best := g.layers[len(g.layers)-1]
 	for i := len(g.layers) - 2; i >= 0; i-- {
 		if g.layers[i].share(z0, z1) > best.share(z0, z1) {
