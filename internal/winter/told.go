@@ -21,7 +21,7 @@ func Simplifications() []Simplification { return simplifications() }
 // simplifications are all of them.
 func simplifications() []Simplification {
 	return []Simplification{
-		{"sky and sun", "what the plan does not name (site.horizon, site.banks) casts no shade: the sun is a little too strong in a deep pit or a valley; shade is looked for at five heights of a face, half-way along the house, and dims the whole face alike; hills and banks send back no light, and banks do not shade the ground"},
+		{"sky and sun", "what the plan does not name (site.horizon, site.banks) casts no shade: the sun is a little too strong in a deep pit or a valley; shade is looked for at five heights of a face, half-way along the house, and dims the whole face alike; end walls are flush with the glazing and shade nothing outdoors; hills and banks send back no light, and banks do not shade the ground"},
 		{"panels taken off", "an open face is black to sky and terrain; each exchanges air by itself, as one large opening with gusts, which is the warm side; rain that falls in is left out, and panels come back as warm as they went"},
 		{"sun inside", "a beam is shared among faces by their lit area towards the sun, looked for at twelve points of each in the section; shade that end walls, drums and beds cast, and patches within a face, are left out"},
 		{"diffuse light inside", "shared by area, one reflection closed over all faces, in place of exchange between each pair of faces"},
