@@ -276,8 +276,8 @@ type Frame struct {
 // TakenOff is a face that stands open for a part of the year, with the windows and doors in it.
 type TakenOff struct {
 	Face    string `key:"face" must:"yes" doc:"name of a face or of a window, left end or right end; its parts above grade are taken off"`
-	From    Date   `key:"from" default:"05-01" source:"own judgement: after the last hard frost of most cold sites" doc:"first day of the year on which it is off; a year written there is not looked at"`
-	Until   Date   `key:"until" default:"09-30" source:"own judgement" doc:"last day"`
+	From    Date   `key:"from" must:"yes" doc:"first day of the year on which it is off; a year written there is not looked at"`
+	Until   Date   `key:"until" must:"yes" doc:"last day"`
 	Instead string `key:"instead" doc:"name of a glazing that hangs there meanwhile, such as another film; for glazed faces; left out: nothing, and the face stands open"`
 }
 

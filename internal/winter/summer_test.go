@@ -93,7 +93,7 @@ func TestWholeYearWithPanelsOff(t *testing.T) {
 		}
 		return a
 	}
-	shut, open := year(), year(plan.Change{Path: "taken_off", Value: "[{face: back roof}]"})
+	shut, open := year(), year(plan.Change{Path: "taken_off", Value: "[{face: back roof, from: 05-01, until: 09-30}]"})
 	hours := func(a *Answer) (n int, kh float64) {
 		for _, p := range a.Heat.Places {
 			if p.Name == "canopy air" {

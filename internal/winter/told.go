@@ -32,7 +32,7 @@ func simplifications() []Simplification {
 		{"air layers", "cold air that runs down the glazing is not followed; layers exchange by overturning when unstable and by a fixed small draught when stable"},
 		{"humidity", "one well-mixed balance for the room; wet-leaf hours are not counted"},
 		{"carbon dioxide", "left out"},
-		{"night cover", "its heat is at its middle; air round its edge goes straight to the pane, by buoyancy and for an outer cover by wind; its face to the room has the glazing's emittance; it acts to the quarter of an hour, vents, fans and heaters by the middle of each hour"},
+		{"night cover", "its heat is at its middle; air round its edge goes straight to the pane, by buoyancy and for an outer cover by wind; its face to the room has the glazing's emittance; snow that fell on an outer one lies on the pane when it is rolled up; it acts to the quarter of an hour, vents, fans and heaters by the middle of each hour"},
 		{"snow", "one layer on glazing and roof, bare or white as a whole, that settles and slides by rule and melts by the heat it meets; the pile at the foot is a straight heap that wind and rain leave alone, and lies on the pane as one resistance beside the free part; level snow outdoors insulates at one density"},
 		{"store", "three layers a bay; bays share no water; what leaves is taken of all layers alike, of liquid water alone; water filled in is mixed through the bay; drums let air in freely, so a leak is never held by a vacuum"},
 		{"water that leaks", "gives the floor or sink the heat between its temperature and the face's, never below freezing: its own freezing there, and what evaporates of it, are left out; in the soil under the footing all its heat is counted as lost; wet soil conducts as before"},
