@@ -143,8 +143,7 @@ func (c *paneCover) hour(h *hour, open bool) {
 	before := c.drawn[3]
 	c.moved = false
 	for k := range c.drawn {
-		c.drawn[k] = !open && c.rule && c.inHours(h.clock-0.5+(float64(k)+0.5)/4) &&
-			season(c.plan.From.Month, c.plan.From.Day, c.plan.Until.Month, c.plan.Until.Day, h.start)
+		c.drawn[k] = !open && c.rule && c.inHours(h.clock-0.5+(float64(k)+0.5)/4) && season(c.plan.From, c.plan.Until, h.start)
 		c.moved = c.moved || c.drawn[k] != before
 		before = c.drawn[k]
 	}

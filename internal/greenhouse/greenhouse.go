@@ -259,14 +259,21 @@ func within(from, until, clock float64) bool {
 	return clock >= from || clock < until
 }
 
-// season tells whether a date lies between two days of the year, over the year's end if need be.
-func season(fromMonth, fromDay, toMonth, toDay int, t time.Time) bool {
-	d := int(t.Month())*100 + t.Day()
-	from, to := fromMonth*100+fromDay, toMonth*100+toDay
-	if from <= to {
-		return d >= from && d <= to
+// season tells whether a time lies between two days, both included: of any year, over the year's end if need be; or, written with their year, of that
+// year alone.
+func season(from, until plan.Date, t time.Time) bool {
+	if from.Year > 0 {
+		day := func(d plan.Date) time.Time {
+			return time.Date(d.Year, time.Month(d.Month), d.Day, 0, 0, 0, 0, t.Location())
+		}
+		return !t.Before(day(from)) && t.Before(day(until).AddDate(0, 0, 1))
 	}
-	return d >= from || d <= to
+	d := int(t.Month())*100 + t.Day()
+	first, last := from.Month*100+from.Day, until.Month*100+until.Day
+	if first <= last {
+		return d >= first && d <= last
+	}
+	return d >= first || d <= last
 }
 
 func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }

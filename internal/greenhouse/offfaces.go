@@ -65,7 +65,7 @@ func (o *offFace) hour(h *hour) {
 
 // offNow tells whether a face's panels are off.
 func offNow(f *house.Face, h *hour) bool {
-	return f.Off != nil && season(f.Off.From.Month, f.Off.From.Day, f.Off.Until.Month, f.Off.Until.Day, h.start)
+	return f.Off != nil && season(f.Off.From, f.Off.Until, h.start)
 }
 
 // stand is another glazing that hangs in a pane for a part of the year. Its sheets have the heat of those that they stand for.

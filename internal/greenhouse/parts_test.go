@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"suncellar/internal/house"
+	"suncellar/internal/plan"
 	"suncellar/internal/weather"
 )
 
@@ -323,5 +324,25 @@ func TestBrushedSnowPiles(t *testing.T) {
 	g, r := mustRun(t, h, Setup{StartC: 2, Ground: flat(2)}, snowy(t, h, cold(3, -15), 0.3))
 	if g.piles.water[0] <= 0 || r.SnowM[5] == 0 || r.SnowM[12] != 0 {
 		t.Errorf("%.2f kg/m at the foot, %.3f m on the glazing at 6 h, %.3f m at 13 h", g.piles.water[0], r.SnowM[5], r.SnowM[12])
+	}
+}
+
+// Seasons of any year run over its end; those with a year hold in that one alone.
+func TestSeason(t *testing.T) {
+	day := func(y, m, d int) plan.Date { return plan.Date{Year: y, Month: m, Day: d} }
+	at := func(y, m, d, h int) time.Time { return time.Date(y, time.Month(m), d, h, 0, 0, 0, time.UTC) }
+	for i, row := range []struct {
+		from, until plan.Date
+		t           time.Time
+		want        bool
+	}{
+		{day(0, 10, 15), day(0, 4, 15), at(2001, 10, 15, 0), true}, {day(0, 10, 15), day(0, 4, 15), at(2002, 4, 15, 23), true},
+		{day(0, 10, 15), day(0, 4, 15), at(2002, 4, 16, 0), false}, {day(0, 5, 1), day(0, 9, 30), at(2002, 4, 30, 23), false},
+		{day(2023, 10, 15), day(2024, 4, 15), at(2023, 10, 14, 23), false}, {day(2023, 10, 15), day(2024, 4, 15), at(2024, 4, 15, 23), true},
+		{day(2023, 10, 15), day(2024, 4, 15), at(2024, 12, 1, 0), false},
+	} {
+		if got := season(row.from, row.until, row.t); got != row.want {
+			t.Errorf("row %d: %v", i, got)
+		}
 	}
 }

@@ -276,7 +276,7 @@ type Frame struct {
 // TakenOff is a face that stands open for a part of the year, with the windows and doors in it.
 type TakenOff struct {
 	Face    string `key:"face" must:"yes" doc:"name of a face or of a window, left end or right end; its parts above grade are taken off"`
-	From    Date   `key:"from" must:"yes" doc:"first day of the year on which it is off; a year written there is not looked at"`
+	From    Date   `key:"from" must:"yes" doc:"first day on which it is off: of any year, or with the year of that one alone"`
 	Until   Date   `key:"until" must:"yes" doc:"last day"`
 	Instead string `key:"instead" doc:"name of a glazing that hangs there meanwhile, such as another film; for glazed faces; left out: nothing, and the face stands open"`
 }
@@ -292,7 +292,7 @@ type Cover struct {
 	AirBelow  *float64 `key:"air_below" kind:"temperature" range:"-40..30" doc:"drawn when outdoor air is below this at the start of an hour, taken away when it is 2 K above; in the hours and the season only"`
 	SunBelow  *float64 `key:"sun_below" kind:"irradiance" range:"1..1000" doc:"drawn when the sun on level ground is below this in an hour, taken away when it is half as much again above; in the hours and the season only"`
 	Hours     Hours    `key:"hours" unless:"air_below|sun_below" default:"16:30-08:30" source:"own judgement" doc:"when it is drawn; beside a rule, when the rule may draw it: left out, at all hours"`
-	From      Date     `key:"from" default:"10-15" source:"own judgement" doc:"first day of the season it is used; a year written there is not looked at"`
+	From      Date     `key:"from" default:"10-15" source:"own judgement" doc:"first day of the season it is used: of any year, or with the year of that one alone"`
 	Until     Date     `key:"until" default:"04-15" source:"own judgement" doc:"last day"`
 }
 

@@ -122,3 +122,21 @@ func TestWholeYearWithPanelsOff(t *testing.T) {
 		}
 	}
 }
+
+// A part whose dates have a year that the weather does not is told to be left out.
+func TestOutOfDate(t *testing.T) {
+	for _, row := range []struct {
+		from, until string
+		told        int
+	}{{"10-15", "04-15", 0}, {"2026-10-15", "2027-04-15", 1}, {"2001-12-01", "2002-02-01", 0}} {
+		p := coarse(t, plan.Change{Path: "cover", Value: "{r_value: R-4, from: " + row.from + ", until: " + row.until + "}"})
+		got := &Prepared{Plan: p}
+		if err := errors.Join(got.weather(Request{Plan: p}), got.span(Request{Plan: p})); err != nil {
+			t.Fatal(err)
+		}
+		a := &Answer{Prepared: got}
+		if told := a.outOfDate(); len(told) != row.told {
+			t.Errorf("%s to %s: %v", row.from, row.until, told)
+		}
+	}
+}

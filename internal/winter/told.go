@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"time"
 
 	"suncellar/internal/greenhouse"
 	"suncellar/internal/house"
+	"suncellar/internal/plan"
 )
 
 // Simplification is one thing that the physics treats more simply than it should, or leaves out.
@@ -58,6 +60,7 @@ func cautions(a *Answer) []string {
 		list = append(list, "Snowfall is not known: roof and ground are taken as bare all winter.")
 	}
 	list = append(list, heatCautions(&a.Heat)...)
+	list = append(list, a.outOfDate()...)
 	if a.House.FloorZ < -1.2 {
 		list = append(list, "The pit is deeper than 1.2 m: walls of earth can fall without warning. Slope or shore them and keep spoil back from the edge before anybody goes in.")
 	}
@@ -68,6 +71,28 @@ func cautions(a *Answer) []string {
 	list = append(list, "No unvented burner for heat: it kills in a closed house. Electric heaters and lamps only with a residual-current device and away from water.")
 	if a.SnowCase == "snow lying" || a.OtherCase == "snow lying" {
 		list = append(list, "Whether the roof carries lying snow is not checked here. Brush snow from the ground with a soft rake, never from a ladder under the zone where it slides.")
+	}
+	return list
+}
+
+// outOfDate tells of parts whose dates have a year that the run does not reach: weather that is typical or made has no year of its own.
+func (a *Answer) outOfDate() []string {
+	var list []string
+	first, last := a.Span.HourStart(a.Skip), a.Span.End()
+	check := func(what string, from, until plan.Date) {
+		day := func(d plan.Date) time.Time {
+			return time.Date(d.Year, time.Month(d.Month), d.Day, 0, 0, 0, 0, first.Location())
+		}
+		if from.Year > 0 && (!day(from).Before(last) || day(until).AddDate(0, 0, 1).Before(first)) {
+			list = append(list, fmt.Sprintf("%s counts from %d-%02d-%02d to %d-%02d-%02d, the hours of this run lie from %s to %s: it is left out. Dates without a year hold in every year.", what,
+				from.Year, from.Month, from.Day, until.Year, until.Month, until.Day, first.Format("2006-01-02"), last.Format("2006-01-02")))
+		}
+	}
+	if c := a.Plan.Cover; c != nil {
+		check("The cover", c.From, c.Until)
+	}
+	for _, o := range a.Plan.TakenOff {
+		check("What is taken off of "+o.Face, o.From, o.Until)
 	}
 	return list
 }
