@@ -14,6 +14,7 @@ import (
 type simulateOptions struct {
 	year, from, until, out string
 	sets                   []string
+	old                    bool
 }
 
 func (a *app) simulate() *cobra.Command {
@@ -31,7 +32,8 @@ snow lying on it in the coldest days, and the colder of the two is told first.`,
 		Example: `  suncellar simulate plan.yaml
   suncellar simulate plan.yaml --year weather.csv --out winter
   suncellar simulate plan.yaml --set "store.rows.back drums.drums=36"
-  suncellar simulate plan.yaml --from 11-01 --to 03-31 --json`,
+  suncellar simulate plan.yaml --from 11-01 --to 03-31 --json
+  suncellar simulate plan.yaml --from 05-01 --to 09-30`,
 		Args: exactly(1, "a plan"),
 		RunE: func(cmd *cobra.Command, args []string) error { return a.runSimulate(cmd.Context(), args[0], o) },
 	}
@@ -41,6 +43,7 @@ snow lying on it in the coldest days, and the colder of the two is told first.`,
 	f.StringVar(&o.from, "from", "", "first day that counts, month and day (the plan's run.from)")
 	f.StringVar(&o.until, "to", "", "last day (the plan's run.until)")
 	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan: path=value; may be repeated")
+	f.BoolVar(&o.old, "old", false, "show beside it the same winter when the house has stood two years longer and warmed its ground; several times the work")
 	f.StringVar(&o.out, "out", "", "folder for answer, hours and pictures")
 	return cmd
 }
@@ -55,6 +58,7 @@ func (a *app) runSimulate(ctx context.Context, path string, o simulateOptions) e
 	if err != nil {
 		return err
 	}
+	req.Old = o.old
 	answer, err := a.runWinter(ctx, req)
 	if err != nil {
 		return err

@@ -8,17 +8,23 @@ import (
 	"suncellar/internal/thermal"
 )
 
-// wall is an opaque face that does not touch the soil: layers between an inside and an outside face.
+// wall is an opaque face that does not touch the soil: layers between an inside and an outside face. On a roof snow lies, at the foot of a
+// wall a pile; where its panels are taken off it is an opening.
 type wall struct {
 	g     *Greenhouse
 	face  *house.Face
 	skin  thermal.Node
 	plane sun.Plane
+	look  *outlook
 	films outerFilms
-	sun   thermal.InjectID
-	snow  *snowOnGlass
+	warms thermal.InjectID // sun on its outer face
+	snow  *snowLayer       // nil where neither snow nor a pile can lie
 	snowJ thermal.JoinID
 	top   thermal.Node
+	open  *offFace
+	// the panel's own faces, where it can be taken off, and their joins to the faces that stay
+	panel   [2]thermal.JoinID
+	paneSun // of the hour: what enters where it is off
 }
 
 // addFaces adds all opaque faces above grade, doors among them.
@@ -55,34 +61,80 @@ func (g *Greenhouse) addFaceInside(f *house.Face) thermal.Node {
 }
 
 func (g *Greenhouse) addWall(f *house.Face, inside thermal.Node) {
-	w := &wall{g: g, face: f, plane: sun.Plane{Tilt: sun.Angle(f.Tilt), Azimuth: sun.Angle(f.Azimuth)}}
+	w := &wall{g: g, face: f, plane: sun.Plane{Tilt: sun.Angle(f.Tilt), Azimuth: sun.Angle(f.Azimuth)}, look: g.outlookOf(f)}
 	w.skin = g.Net.Add(f.Name+" outer face", thermal.Law{}, g.Setup.StartC)
 	w.top = w.skin
-	g.addLayers(f, inside, w.skin, "through "+f.Name)
-	if f.Tilt < slideAngle && g.Setup.Snow != SnowNever {
-		w.snow = &snowOnGlass{g: g, tilt: f.Tilt, opaque: true}
+	w.addPanel(inside)
+	snows := g.Setup.Snow != SnowNever
+	if lies, piled := f.Tilt < slideAngle, g.sideOf(f) >= 0 && HoldsSnow(g.House) && f.Tilt < math.Pi/2+0.1; snows && (lies || piled) {
 		w.top = g.Net.Add("snow on "+f.Name, thermal.Law{}, g.Setup.StartC)
 		w.snowJ = g.Net.Join(f.Name+" through snow", w.skin, w.top, none*f.Area)
+		s := g.addSnow(f, w.skin, w.top)
+		w.snow = &s
 	}
-	w.sun = g.Net.Inject("sun on outer faces", w.top)
-	w.films = g.addOuterFilms(f, w.top, f.Build.Outside.Emittance, g.House.Plan.Surfaces.Outside)
+	w.open = g.addOffFace(f, g.inside[len(g.inside)-1], w.top)
+	w.warms = g.Net.Inject("sun on outer faces", w.top)
+	w.films = g.addOuterFilms(f, w.top, f.Build.Outside.Emittance, g.House.Plan.Surfaces.Outside, w.look)
+	g.walls = append(g.walls, w)
 	g.parts = append(g.parts, w)
 }
 
-func (w *wall) hour(h *hour) {
-	absorptance := w.face.Build.Outside.Absorptance
-	if w.snow != nil {
-		w.snow.hour(h, w.g.Net.T(w.skin))
-		w.g.Net.SetJoin(w.snowJ, w.face.Area/(1/none+w.snow.resistance()))
-		if w.snow.depth > 0 {
-			absorptance = 0.25
-		}
+// addPanel puts the layers between inside and outside. Those of a panel that can be taken off have faces of their own.
+func (w *wall) addPanel(inside thermal.Node) {
+	g, f := w.g, w.face
+	if f.Off == nil {
+		g.addLayers(f, inside, w.skin, "through "+f.Name)
+		return
 	}
-	w.g.Net.SetInject(w.sun, absorptance*w.plane.Irradiance(h.sky).TotalWM2()*w.face.Area)
+	in := g.Net.Add("panel of "+f.Name+", inside", thermal.Law{}, g.Setup.StartC)
+	out := g.Net.Add("panel of "+f.Name+", outside", thermal.Sensible(1), g.Setup.StartC) // a joule a kelvin, so that it is held by something when it is off
+	g.addLayers(f, in, out, "through "+f.Name)
+	w.panel = [2]thermal.JoinID{g.Net.Join("panel of "+f.Name, inside, in, none*f.Area), g.Net.Join("panel of "+f.Name, out, w.skin, none*f.Area)}
+}
+
+func (w *wall) hour(h *hour) {
+	w.open.hour(h)
+	i := w.look.irradiance(w.plane, h)
+	w.paneSun = paneSun{}
+	if w.open.is() {
+		w.paneSun = unglazed(i, w.face.Area)
+	}
+	if w.open != nil && w.open.moved {
+		w.swing()
+	}
+	taken := w.face.Build.Outside.Absorptance
+	if w.snow != nil {
+		w.snow.hour(h, w.open.is())
+		if w.snow.water > 0 {
+			through, back := w.snow.light()
+			taken = 1 - back - through*(1-taken)
+		}
+		taken *= 1 - w.snow.buried
+	}
+	if w.open.is() {
+		taken = 0
+	}
+	w.g.Net.SetInject(w.warms, taken*i.TotalWM2()*w.face.Area)
 	w.films.hour(h)
 }
 
-func (w *wall) step(m thermal.Moment) { w.films.step(m) }
+// swing parts the panel from the faces that stay, or joins it to them again.
+func (w *wall) swing() {
+	conductance := none * w.face.Area
+	if w.open.now {
+		conductance = 0
+	}
+	for _, j := range w.panel {
+		w.g.Net.SetJoin(j, conductance)
+	}
+}
+
+func (w *wall) step(m thermal.Moment) {
+	if w.snow != nil {
+		w.g.Net.SetJoin(w.snowJ, w.snow.step(m, false))
+	}
+	w.films.step(m, w.open.is())
+}
 
 // addLayers makes the layers of a face a body between two nodes; a missing outside node (-1) makes its back adiabatic. Layers
 // whose heat is not counted are resistances between cells; cells are at most half as thick as the depth that a change of

@@ -235,6 +235,7 @@ func (f *flows) setFans() {
 // draw out comes in there.
 func (f *flows) takePushed(tOut float64) {
 	top := len(f.g.layers) - 1
+	more := 0.0 // comes in than goes out [kg/s]: the joints let the rest through
 	for a := range f.pushed {
 		for b, q := range f.pushed[a] {
 			if q == 0 {
@@ -243,13 +244,15 @@ func (f *flows) takePushed(tOut float64) {
 			f.rate[a][b] += q
 			switch {
 			case a == outdoors && b != outdoors:
-				f.leak.out[top] += q
+				more += q
 				f.m3s += q * airHeatKg / f.g.airHeat(tOut)
 			case b == outdoors && a != outdoors:
-				f.leak.in[top] += q
+				more -= q
 			}
 		}
 	}
+	f.leak.out[top] += math.Max(0, more)
+	f.leak.in[top] += math.Max(0, -more)
 	f.pushed = [maxLayers + 1][maxLayers + 1]float64{}
 }
 

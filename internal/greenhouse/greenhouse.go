@@ -70,6 +70,9 @@ type Greenhouse struct {
 	layers   []*layer   // of air, from the lowest up
 	inside   []*surface // all faces that the air and the room's longwave touch
 	panes    []*pane
+	walls    []*wall
+	offFaces []*offFace // faces that are taken off for a part of the year
+	piles    *piles
 	ground   *groundPart
 	flows    *flows
 	store    *store
@@ -93,6 +96,7 @@ func New(h *house.House, s Setup) (*Greenhouse, error) {
 	g.pressure = air.StandardPressure(h.Plan.Site.Elevation)
 	g.addOutside()
 	g.addAir()
+	g.addPiles()
 	g.addGlazing()
 	g.addFaces()
 	if err := g.addGround(); err != nil {
@@ -108,6 +112,7 @@ func New(h *house.House, s Setup) (*Greenhouse, error) {
 	g.addConvection()
 	g.addSun()
 	g.addThings()
+	g.addOpenAir()
 	g.addAirFlows()
 	g.addVapour()
 	g.addCO2()
@@ -128,6 +133,10 @@ type hour struct {
 	freshSnow  float64 // snow that falls [m]
 	groundSnow float64 // depth of snow lying on level ground [m]
 	sunUp      bool
+	// past the skyline, see look
+	suns        [3]sun.Position // at begin, middle and end of its sunlit part, where anything shades
+	groundWM2   float64         // on level ground [W/m²]
+	groundShare float64         // of what a level skyline would leave
 }
 
 // outside is the given nodes.
@@ -167,15 +176,25 @@ type site struct {
 	albedo    float64 // of bare ground
 	windShare float64
 	noSun     bool
+	skyline   *sun.Skyline // nil: level
+	levelView float64      // share of the sky that level ground sees
+	shaded    bool         // by a skyline or by banks
 }
 
 func siteOf(p *plan.Plan) site {
 	s := p.Site
-	return site{
+	out := site{
 		place:     sun.Place{Latitude: sun.Angle(s.Latitude), Longitude: sun.Angle(s.Longitude), ElevationM: s.Elevation},
 		albedo:    s.Albedo,
 		windShare: windShare(s.Exposure, groundWindM),
+		skyline:   skylineOf(p),
+		levelView: 1,
+		shaded:    len(s.Horizon) > 0 || len(s.Banks) > 0,
 	}
+	if out.skyline != nil {
+		out.levelView = out.skyline.SkyView(sun.Plane{})
+	}
+	return out
 }
 
 // groundWindM is the height whose wind is taken for the ground's surface [m].
@@ -217,6 +236,7 @@ func (s site) hourAt(series *weather.Series, i int, before weather.Hour, span su
 	}
 	h.sky = sun.Sky{Span: h.span, Light: l, Albedo: albedo}
 	h.sunUp = h.span.UpShare > 0 && (l.BeamNormalWM2 > 0 || l.DiffuseWM2 > 0)
+	s.look(&h)
 	h.skyC = sun.SkyTemperatureC(w.SkyLongwaveWM2)
 	h.windHouse = w.WindMS * s.windShare
 	if w.SnowfallM == w.SnowfallM {
@@ -248,14 +268,21 @@ func within(from, until, clock float64) bool {
 	return clock >= from || clock < until
 }
 
-// season tells whether a date lies between two days of the year, over the year's end if need be.
-func season(fromMonth, fromDay, toMonth, toDay int, t time.Time) bool {
-	d := int(t.Month())*100 + t.Day()
-	from, to := fromMonth*100+fromDay, toMonth*100+toDay
-	if from <= to {
-		return d >= from && d <= to
+// season tells whether a time lies between two days, both included: of any year, over the year's end if need be; or, written with their year, of that
+// year alone.
+func season(from, until plan.Date, t time.Time) bool {
+	if from.Year > 0 {
+		day := func(d plan.Date) time.Time {
+			return time.Date(d.Year, time.Month(d.Month), d.Day, 0, 0, 0, 0, t.Location())
+		}
+		return !t.Before(day(from)) && t.Before(day(until).AddDate(0, 0, 1))
 	}
-	return d >= from || d <= to
+	d := int(t.Month())*100 + t.Day()
+	first, last := from.Month*100+from.Day, until.Month*100+until.Day
+	if first <= last {
+		return d >= first && d <= last
+	}
+	return d >= first || d <= last
 }
 
 func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }

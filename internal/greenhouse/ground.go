@@ -209,6 +209,7 @@ func (b *sliceBuilder) patchRims() {
 			}
 			name := fmt.Sprintf("ground %d %s", k+1, [...]string{"in front", "behind"}[side])
 			t := addGroundTop(b.g.Net, name, 1, b.g.Setup.StartC, b.g.pressure, b.g.outside.air, b.g.outside.sky, b.g.outside.zero)
+			t.view = b.g.site.levelView
 			b.p.patches = append(b.p.patches, t)
 			port := b.port(t.skin, "ground's surface to the deep", 0)
 			b.outer = append(b.outer, port)

@@ -17,6 +17,7 @@ type groundTop struct {
 	evaporation     leaning
 	outdoor, heaven thermal.Node
 	pressure        float64
+	view            float64 // share of the sky that the skyline leaves; what hides the rest is as warm as the air
 	h               *hour
 }
 
@@ -31,7 +32,7 @@ const thawedK = 2.0
 const groundEmittance = 0.95
 
 func addGroundTop(net *thermal.Network, name string, area, startC, pressure float64, outdoor, heaven, zero thermal.Node) *groundTop {
-	t := &groundTop{net: net, area: area, outdoor: outdoor, heaven: heaven, pressure: pressure}
+	t := &groundTop{net: net, area: area, outdoor: outdoor, heaven: heaven, pressure: pressure, view: 1}
 	t.skin = net.Add(name, thermal.Law{}, startC)
 	t.top = net.Add(name+" top", thermal.Law{}, startC)
 	t.snow = net.Join("ground through snow", t.skin, t.top, none*area)
@@ -45,7 +46,7 @@ func addGroundTop(net *thermal.Network, name string, area, startC, pressure floa
 func (t *groundTop) hour(h *hour) {
 	t.h = h
 	s := h.sky
-	t.net.SetInject(t.sun, (1-s.Albedo)*s.GlobalWM2(s.Span)*t.area)
+	t.net.SetInject(t.sun, (1-s.Albedo)*h.groundWM2*t.area)
 	r := 1 / none
 	if h.groundSnow > 0 {
 		r += h.groundSnow / material.SnowConductivity(openSnowDensity)
@@ -58,8 +59,9 @@ const openSnowDensity = 220
 
 func (t *groundTop) step(m thermal.Moment) {
 	hc := airflow.Wind(t.h.windHouse)
-	t.net.SetJoin(t.air, hc*t.area)
-	t.net.SetJoin(t.sky, groundEmittance*radiative(m.T(t.top), m.T(t.heaven))*t.area)
+	hills := groundEmittance * (1 - t.view) * radiative(m.T(t.top), m.T(t.outdoor))
+	t.net.SetJoin(t.air, (hc+hills)*t.area)
+	t.net.SetJoin(t.sky, groundEmittance*t.view*radiative(m.T(t.top), m.T(t.heaven))*t.area)
 	ts := m.T(t.skin)
 	k := 0.0 // [W/Pa]
 	if t.h.groundSnow == 0 {

@@ -48,9 +48,10 @@ func anyPlan(t *rapid.T) string {
 	shape, earth := anyShape(t)
 	var b strings.Builder
 	b.WriteString("suncellar: 1\nname: drawn\n")
-	fmt.Fprintf(&b, "site: {latitude: %g deg, longitude: -105 deg, elevation: 1000 m, time_zone: UTC-7, soil: {texture: %s, moisture: %g %%}%s}\n",
+	fmt.Fprintf(&b, "site: {latitude: %g deg, longitude: -105 deg, elevation: 1000 m, time_zone: UTC-7, soil: {texture: %s, moisture: %g %%}%s%s}\n",
 		rapid.Float64Range(35, 55).Draw(t, "latitude"), rapid.SampledFrom([]string{"sand", "loam", "clay"}).Draw(t, "texture"),
-		rapid.Float64Range(15, 90).Draw(t, "moisture"), rapid.SampledFrom([]string{"", ", water_table: 3 m"}).Draw(t, "water table"))
+		rapid.Float64Range(15, 90).Draw(t, "moisture"), rapid.SampledFrom([]string{"", ", water_table: 3 m"}).Draw(t, "water table"),
+		rapid.SampledFrom([]string{"", "", ", horizon: [{azimuth: 90 deg, elevation: 12 deg}, {azimuth: 250 deg, elevation: 3 deg}], banks: [{name: berm, distance: 1 m, height: 0.8 m}]"}).Draw(t, "outlook"))
 	b.WriteString("builds:\n  wall: {layers: [{material: plywood, thickness: 12 mm}, {material: mineral_wool, thickness: 80 mm}, {material: plywood, thickness: 12 mm}]}\n" +
 		"  upper: {layers: [{material: plywood, thickness: 12 mm}, {material: mineral_wool, thickness: 81 mm}, {material: plywood, thickness: 12 mm}]}\n")
 	b.WriteString(shape)
@@ -64,7 +65,9 @@ func anyPlan(t *rapid.T) string {
 			b.WriteString(text)
 		}
 	}
-	part("cover", fmt.Sprintf("cover: {r_value: 0.6 m2K/W, side: %s}\n", rapid.SampledFrom([]string{"inside", "outside"}).Draw(t, "side")))
+	part("cover", fmt.Sprintf("cover: {r_value: 0.6 m2K/W, side: %s%s}\n", rapid.SampledFrom([]string{"inside", "outside"}).Draw(t, "side"),
+		rapid.SampledFrom([]string{"", ", fit: 25 %", ", edge_gap: 2 cm", ", air_below: -2 degC", ", sun_below: 90 W/m2, mass: 6 kg/m2"}).Draw(t, "cover's rule")))
+	part("taken off", fmt.Sprintf("taken_off: [{face: %s, from: 01-01, until: 12-31}]\n", rapid.SampledFrom([]string{"back wall", "front wall", "left end"}).Draw(t, "face")))
 	vents := rapid.SampledFrom([]string{"", "by hand", "by wax"}).Draw(t, "vents")
 	kind := func(name, text string) {
 		if vents == name {

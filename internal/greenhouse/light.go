@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"suncellar/internal/enclosure"
+	"suncellar/internal/house"
 	"suncellar/internal/sun"
 	"suncellar/internal/thermal"
 )
@@ -28,9 +29,12 @@ type light struct {
 	bedWM2          float64 // on the level, mean of all beds, without beds of the floor [W/m²]
 }
 
-// opening is a pane as light comes in by it: the shares in which its diffuse light falls first, by piece.
+// opening is a pane, or a wall whose panels may be off, as light comes in by it: the shares in which its diffuse light falls first, by piece.
 type opening struct {
-	pane                   *pane
+	face                   *house.Face
+	sun                    *paneSun // of the hour
+	pane                   *pane    // nil for a wall
+	off                    *offFace // nil where it is never taken off
 	surface                int
 	sky, ground, scattered []float64
 	parts                  []openPart
@@ -56,21 +60,28 @@ func (g *Greenhouse) addSun() {
 	if len(g.House.Plan.SunShares) > 0 {
 		return
 	}
-	back, of := make([]float64, n), make([]int, n)
-	for i, p := range r.pieces {
+	l.told = g.measured()
+	l.arrive = make([]float64, len(l.told))
+	l.reflect()
+	l.addOpenings()
+}
+
+// reflect follows all reflections of the room anew: what is taken off throws nothing back.
+func (l *light) reflect() {
+	g := l.g
+	back := make([]float64, len(g.room.pieces))
+	for i, p := range g.room.pieces {
 		s := g.inside[p]
-		of[i], back[i] = p, 1-s.absorptance
+		back[i] = 1 - s.absorptance
 		if s.glassBack > 0 {
 			back[i] = 1 - s.glassBack
 		}
 	}
-	all, err := r.factors.Light(back)
+	all, err := g.room.factors.Light(back)
 	if err != nil {
 		panic("greenhouse: " + err.Error()) // absorptances were checked
 	}
-	l.told = g.measured()
-	l.taken, l.onBeds, l.arrive = all.Taken(of, len(g.inside)), all.Arriving(l.told), make([]float64, len(l.told))
-	l.addOpenings()
+	l.taken, l.onBeds = all.Taken(g.room.pieces, len(g.inside)), all.Arriving(l.told)
 }
 
 // measured are the pieces on which light is told: the strips of the beds, without beds the floor.
@@ -97,7 +108,17 @@ func (l *light) addOpenings() {
 		lit = append(lit, s.piece)
 	}
 	for _, p := range g.panes {
-		o := l.opening(p)
+		inside := p.table.Diffuse.Inside
+		l.enters = append(l.enters, opening{face: p.face, sun: &p.paneSun, pane: p, off: p.open, leaves: inside.Transmittance / math.Max(1e-9, 1-inside.Reflectance)})
+	}
+	for _, w := range g.walls {
+		if w.open != nil {
+			l.enters = append(l.enters, opening{face: w.face, sun: &w.paneSun, off: w.open, leaves: 1})
+		}
+	}
+	for k := range l.enters {
+		o := &l.enters[k]
+		l.open(o)
 		for _, part := range o.parts {
 			if part.edge >= 0 {
 				edges = append(edges, part.edge)
@@ -105,7 +126,6 @@ func (l *light) addOpenings() {
 				windows = append(windows, part.band)
 			}
 		}
-		l.enters = append(l.enters, o)
 	}
 	var err error
 	if l.beams, err = r.e.Beams(edges, windows, lit); err != nil {
@@ -113,17 +133,16 @@ func (l *light) addOpenings() {
 	}
 }
 
-func (l *light) opening(p *pane) opening {
+// open finds where the light of an opening falls first.
+func (l *light) open(o *opening) {
 	r := l.g.room
 	n := len(r.pieces)
-	o := opening{pane: p, sky: make([]float64, n), ground: make([]float64, n), scattered: make([]float64, n)}
-	inside := p.table.Diffuse.Inside
-	o.leaves = inside.Transmittance / math.Max(1e-9, 1-inside.Reflectance)
+	o.sky, o.ground, o.scattered = make([]float64, n), make([]float64, n), make([]float64, n)
 	area := 0.0
-	for _, q := range r.glass[p.face.Name] {
+	for _, q := range r.glass[o.face.Name] {
 		area += r.factors.Area[q.piece]
 	}
-	for _, q := range r.glass[p.face.Name] {
+	for _, q := range r.glass[o.face.Name] {
 		share := r.factors.Area[q.piece] / area
 		o.surface = r.pieces[q.piece]
 		if share == 0 {
@@ -151,7 +170,6 @@ func (l *light) opening(p *pane) opening {
 			}
 		}
 	}
-	return o
 }
 
 // diffuseStrips is into how many strips a piece of a pane is cut to find where its light of sky and ground falls.
@@ -170,6 +188,15 @@ func (l *light) hour(h *hour) {
 	for _, p := range l.g.panes {
 		l.EnteredW += p.enters()
 	}
+	for _, w := range l.g.walls { // where it is off
+		l.EnteredW += w.enters()
+	}
+	for _, o := range l.g.offFaces {
+		if o.moved && l.taken != nil {
+			l.reflect()
+			break
+		}
+	}
 	clear(l.strips)
 	switch shares := l.g.House.Plan.SunShares; {
 	case l.EnteredW == 0:
@@ -177,7 +204,9 @@ func (l *light) hour(h *hour) {
 			l.g.Net.SetInject(s.sun, 0)
 		}
 		for i := range l.enters {
-			l.g.Net.SetInject(l.enters[i].pane.absBack, 0)
+			if p := l.enters[i].pane; p != nil {
+				l.g.Net.SetInject(p.absBack, 0)
+			}
 		}
 	case len(shares) > 0:
 		l.given(shares)
@@ -217,22 +246,31 @@ func (l *light) follow(p sun.Position) {
 	for i := range l.enters {
 		o := &l.enters[i]
 		q := l.watts[o.surface]
-		l.LostW += q * o.leaves
-		g.Net.SetInject(o.pane.absBack, q*(1-o.leaves))
+		leaves := o.leaves
+		switch {
+		case o.off.is():
+			leaves = 1
+		case o.pane == nil: // a wall whose panels are on keeps its light
+			continue
+		}
+		l.LostW += q * leaves
+		if o.pane != nil {
+			g.Net.SetInject(o.pane.absBack, q*(1-leaves))
+		}
 	}
 	l.tellBeds()
 }
 
 // fall adds what comes in by one pane to what falls first.
 func (l *light) fall(o *opening, from enclosure.Sun) {
-	p := o.pane
+	p := o.sun
 	if p.beam > 0 {
 		for i := range o.parts {
 			part := &o.parts[i]
 			if part.edge >= 0 {
 				l.beams.Add(part.edge, from, p.beam*part.share, l.first, l.patches)
 			} else {
-				l.beams.AddWindow((p.face.End+1)/2, part.band, from, p.beam*part.share, l.first, l.patches)
+				l.beams.AddWindow((o.face.End+1)/2, part.band, from, p.beam*part.share, l.first, l.patches)
 			}
 		}
 	}

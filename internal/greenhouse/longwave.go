@@ -208,7 +208,7 @@ func (l *longwave) hour(*hour) {
 		k := p.face.Area
 		wet := l.g.wetness(p)
 		switch {
-		case p.covered || p.snow.depth > 0:
+		case p.cover.share() > 0.5 || p.snow.water > 0 || p.open.is():
 			l.mix[filmShut] += k
 		default:
 			l.mix[filmWet] += k * wet

@@ -179,7 +179,7 @@ func (b *roomBuilder) partsOf(faces []*house.Face, free float64, edge, band int)
 			continue
 		}
 		p := b.piece(s)
-		if f.Glass != nil {
+		if f.Glass != nil || f.Off != nil {
 			b.room.glass[f.Name] = append(b.room.glass[f.Name], glassPiece{p, edge, band})
 		}
 		area := f.Area

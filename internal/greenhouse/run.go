@@ -175,7 +175,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 		if g.flows.active() {
 			g.Net.Control.Coarsest = max(g.Net.Control.Coarsest, ventRung)
 		}
-		if g.coverMoved() {
+		if g.partsMoved() {
 			g.Net.Control.Coarsest = max(g.Net.Control.Coarsest, coverRung)
 		}
 		if err := g.Net.Advance(g.step); err != nil {
@@ -226,7 +226,7 @@ func (g *Greenhouse) record(r *Result, h *hour) error {
 	}
 	snow := 0.0
 	if len(g.panes) > 0 {
-		snow = g.panes[0].snow.depth
+		snow = g.panes[0].snow.depth()
 	}
 	reserve, ice := g.Reserve()
 	r.GlobalWM2 = append(r.GlobalWM2, h.sky.GlobalWM2(h.span))

@@ -11,8 +11,9 @@ type State struct {
 	nodes  map[string]float64
 	bodies map[string][]float64
 	air    airState
-	glass  []snowOnGlass
-	roofs  []snowOnGlass                   // opaque ones
+	glass  []lying
+	roofs  []lying // opaque ones
+	piles  [2]float64
 	water  map[string][waterLayers]float64 // of each bay's layers, over what they began with
 	events []eventState
 }
@@ -23,20 +24,21 @@ func (g *Greenhouse) State() State {
 	g.Net.EachNode(func(id thermal.Node, name string) { s.nodes[name] = g.Net.T(id) })
 	g.Net.EachBlock(func(b thermal.Block) { s.bodies[b.Name()] = b.State() })
 	s.water, s.events = g.store.state()
+	s.piles = g.piles.water
 	for _, p := range g.panes {
-		s.glass = append(s.glass, p.snow)
+		s.glass = append(s.glass, p.snow.lying)
 	}
 	for _, r := range g.roofSnow() {
-		s.roofs = append(s.roofs, *r)
+		s.roofs = append(s.roofs, r.lying)
 	}
 	return s
 }
 
 // roofSnow is the snow on opaque faces, in the order of the parts.
-func (g *Greenhouse) roofSnow() []*snowOnGlass {
-	var list []*snowOnGlass
-	for _, p := range g.parts {
-		if w, ok := p.(*wall); ok && w.snow != nil {
+func (g *Greenhouse) roofSnow() []*snowLayer {
+	var list []*snowLayer
+	for _, w := range g.walls {
+		if w.snow != nil {
 			list = append(list, w.snow)
 		}
 	}
@@ -58,14 +60,15 @@ func (g *Greenhouse) Load(s State, storeC *float64) {
 		}
 	})
 	g.loadAir(s.air)
+	g.piles.water = s.piles
 	for i := range s.glass {
 		if i < len(g.panes) {
-			g.panes[i].snow.depth, g.panes[i].snow.age = s.glass[i].depth, s.glass[i].age
+			g.panes[i].snow.lying = s.glass[i]
 		}
 	}
 	for i, r := range g.roofSnow() {
 		if i < len(s.roofs) {
-			r.depth, r.age = s.roofs[i].depth, s.roofs[i].age
+			r.lying = s.roofs[i]
 		}
 	}
 	if storeC != nil {

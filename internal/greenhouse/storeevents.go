@@ -103,7 +103,7 @@ func (v *waterEvent) at(t time.Time, d plan.Date) bool {
 func (v *waterEvent) seasonal() bool { return v.e.Kind == "draw" && v.e.Until != nil }
 
 func (v *waterEvent) inSeason(t time.Time) bool {
-	return season(v.e.From.Month, v.e.From.Day, v.e.Until.Month, v.e.Until.Day, t)
+	return season(plan.Date{Month: v.e.From.Month, Day: v.e.From.Day}, plan.Date{Month: v.e.Until.Month, Day: v.e.Until.Day}, t)
 }
 
 // move makes what happens at the begin of hour i of the run, which begins at start.

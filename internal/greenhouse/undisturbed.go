@@ -101,6 +101,7 @@ func UndisturbedGround(p *plan.Plan, year *weather.Series) (*Undisturbed, error)
 	top := addGroundTop(&net, "ground", 1, mean, g.pressure, o, sky, net.Given("0 °C", 0))
 	body := column.AddTo(&net, "undisturbed ground", func(d float64) float64 { return wave.At(d, 1) }, []thermal.Node{top.skin}, []string{"into the ground"})
 	site := siteOf(p)
+	top.view = site.levelView
 	u := &Undisturbed{at: map[int]func(float64) float64{}, start: year.Start}
 	before := year.Hours[len(year.Hours)-1]
 	first := body.State()

@@ -49,6 +49,9 @@ func TestWhatCannotBeBuilt(t *testing.T) {
 			p.Store.Rows[0].Drums, p.Store.Rows[0].Tiers = 3, 1
 			p.Store.Rows = append(p.Store.Rows, p.Store.Rows[0], p.Store.Rows[0], p.Store.Rows[0])
 		}, path: "store", want: "drums and beds fill the house: "},
+		{name: "a floor taken off", changes: []string{"taken_off=[{face: floor, from: 05-01, until: 09-30}]"}, path: "taken_off[0].face", want: "floor has no part with outdoor air behind it"},
+		{name: "glazing in a roof of boards", changes: []string{"taken_off=[{face: back roof, instead: twin_wall_10mm, from: 05-01, until: 09-30}]"}, path: "taken_off[0].instead",
+			want: "back roof is not glazed, and no glazing can hang there meanwhile"},
 		{name: "no build for the ends", alter: func(p *plan.Plan) { p.Ends.Build = "" }, path: "ends.build", want: "left end has no build"},
 		{name: "a build that is not there", alter: func(p *plan.Plan) { p.Shape.BackRoof = "straw" }, path: "shape.back_roof", want: `no build is called "straw"`},
 		{name: "a roof of earth", alter: func(p *plan.Plan) { p.Shape.BackRoof = plan.BareEarth }, path: "shape.back_roof", want: "back roof is bare earth but has no soil behind it"},

@@ -81,6 +81,8 @@ type Face struct {
 	Glass   *glazing.Stack // glazed faces; nil when opaque
 	Glazing string         // its name
 	Door    bool
+	Off     *plan.TakenOff // the part of the year in which its panels are off, nil never
+	Instead *glazing.Stack // what hangs there meanwhile, nil nothing
 }
 
 // Mid is the middle of the face [m].
@@ -169,6 +171,7 @@ func Resolve(p *plan.Plan) (*House, []plan.Finding) {
 		r.section(edges)
 		r.ends()
 		r.openings()
+		r.takenOff()
 		r.beds()
 		r.store()
 		r.events()

@@ -44,3 +44,36 @@ func (r *resolver) hole(path, name, in string, area float64) *Face {
 	r.fail(path, "windows and doors go into a face above grade", "%s has no part above grade to hold %s", in, name)
 	return nil
 }
+
+// takenOff marks the faces whose panels are off for a part of the year: a face or end wall above grade with all that is in it, or a window by itself.
+func (r *resolver) takenOff() {
+	for i := range r.p.TakenOff {
+		o, found := &r.p.TakenOff[i], false
+		for k := range r.h.Faces {
+			f := &r.h.Faces[k]
+			if f.Behind == Air && (f.Name == o.Face || f.Of == o.Face) {
+				f.Off, found = o, true
+				r.instead(f, o, pathIndex("taken_off", i)+".instead")
+			}
+		}
+		if !found {
+			r.fail(pathIndex("taken_off", i)+".face", "only what has outdoor air behind it can be taken off", "%s has no part with outdoor air behind it", o.Face)
+		}
+	}
+}
+
+// instead gives a face that is taken off the glazing that hangs there meanwhile.
+func (r *resolver) instead(f *Face, o *plan.TakenOff, path string) {
+	switch {
+	case o.Instead == "":
+	case f.Glass == nil:
+		r.fail(path, "name a glazed face or window, or leave instead out", "%s is not glazed, and no glazing can hang there meanwhile", f.Name)
+	default:
+		g, err := Glass(r.p, o.Instead)
+		if err != nil {
+			r.fail(path, "", "%s", err.Error())
+			return
+		}
+		f.Instead = &g
+	}
+}

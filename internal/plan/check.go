@@ -67,6 +67,7 @@ func Check(p *Plan, known Known) []Finding {
 	c.store()
 	c.floorPlan()
 	c.site()
+	c.outlook()
 	c.leakage()
 	c.seasons()
 	c.boards()

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"time"
 )
 
@@ -21,6 +22,25 @@ func (c *checker) site() {
 	if w := c.p.Site.WaterTable; w != nil && c.p.Shape != nil && c.read("shape.depth") && c.p.Shape.Depth >= *w {
 		c.warn("site.water_table", fmt.Sprintf("%s is not below the floor (%s)", c.value("site.water_table"), c.value("shape.depth")), "a floor in ground water floods; dig less deep, or drain")
 	}
+}
+
+// outlook checks the skyline and the banks.
+func (c *checker) outlook() {
+	s := c.p.Site
+	if s.Horizon != nil && len(s.Horizon) == 0 {
+		c.fail("site.horizon", "the list is empty, at least one direction is wanted", "leave it out for a level horizon")
+	}
+	for i, p := range s.Horizon {
+		at := item("site.horizon", i) + ".azimuth"
+		for j := range i {
+			other := item("site.horizon", j) + ".azimuth"
+			if c.read(at, other) && math.Abs(math.Remainder(p.Azimuth-s.Horizon[j].Azimuth, 2*math.Pi)) < 1e-6 {
+				c.fail(at, fmt.Sprintf("%s stands twice in site.horizon", c.value(at)), "one height for each direction; 0 deg and 360 deg are one")
+				break
+			}
+		}
+	}
+	c.unique(reflect.ValueOf(s.Banks), "site.banks")
 }
 
 func (c *checker) climate() {
@@ -85,6 +105,35 @@ func (c *checker) seasons() {
 	c.span("run", c.p.Run.From, c.p.Run.Until)
 	if c.p.Cover != nil {
 		c.span("cover", c.p.Cover.From, c.p.Cover.Until)
+		if c.p.Cover.EdgeGap != nil && c.p.Origins.Given("cover.fit") {
+			c.fail("cover.edge_gap", "fit and edge_gap are both given", "give one of them: fit, or how wide the edge gapes")
+		}
+	}
+	c.takenOff()
+}
+
+// takenOff checks which faces are taken off and when.
+func (c *checker) takenOff() {
+	for i, o := range c.p.TakenOff {
+		path := item("taken_off", i)
+		c.span(path, o.From, o.Until)
+		if !c.facesRead() {
+			continue
+		}
+		allowed := c.p.Faces()
+		for _, w := range c.p.Windows {
+			allowed = append(allowed, w.Name)
+		}
+		c.named(path+".face", o.Face, "face", allowed, LeftEnd, RightEnd)
+		if o.Instead != "" {
+			c.named(path+".instead", o.Instead, "glazing", c.glazingNames())
+		}
+		for _, before := range c.p.TakenOff[:i] {
+			if before.Face == o.Face && c.read(path+".face") {
+				c.fail(path+".face", fmt.Sprintf("%q stands twice in taken_off", o.Face), "one season for each face")
+				break
+			}
+		}
 	}
 }
 

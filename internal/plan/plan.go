@@ -38,6 +38,7 @@ type Plan struct {
 	Windows   []Window            `key:"windows" doc:"glazed openings in a face or an end wall"`
 	Doors     []Door              `key:"doors" doc:"doors in a face or an end wall"`
 	Frame     Frame               `key:"frame" doc:"what keeps light out of all glazing: frame, bars, dirt, age"`
+	TakenOff  []TakenOff          `key:"taken_off" doc:"faces whose panels are taken off for a part of the year, so that they stand open"`
 	Cover     *Cover              `key:"cover" doc:"movable insulation on the glazing"`
 	Vents     []Vent              `key:"vents" doc:"openings that can be opened and shut"`
 	Inlets    []Inlet             `key:"inlets" doc:"open pipes from outdoors: air through them is a leak"`
@@ -61,16 +62,33 @@ type Plan struct {
 
 // Site is where the house stands.
 type Site struct {
-	Place      string   `key:"place" doc:"name of the place, for people"`
-	Latitude   float64  `key:"latitude" kind:"angle" range:"-66..66" must:"yes" doc:"north positive"`
-	Longitude  float64  `key:"longitude" kind:"angle" range:"-180..180" must:"yes" doc:"east positive"`
-	Elevation  float64  `key:"elevation" kind:"length" range:"-430..5500" must:"yes" doc:"above sea level"`
-	TimeZone   TimeZone `key:"time_zone" must:"yes" doc:"UTC-7, UTC+5:30 or a zone name such as America/Denver; the year runs on its standard time"`
-	Facing     *float64 `key:"facing" kind:"angle" range:"0..360" doc:"compass direction the glazing looks, 0 north, 90 east; left out: to the equator"`
-	Exposure   string   `key:"exposure" enum:"open|scattered|sheltered" default:"scattered" source:"ASHRAE Fundamentals 2017 ch. 24 terrain classes, from memory" doc:"how the wind reaches the house"`
-	Albedo     float64  `key:"albedo" kind:"share" range:"0..0.9" default:"0.2" source:"common practice for grass and bare soil; ISO 52010-1" doc:"share of sun reflected by bare ground"`
-	Soil       Soil     `key:"soil" doc:"the natural ground"`
-	WaterTable *float64 `key:"water_table" kind:"length" range:"0.3..100" doc:"depth of standing ground water below grade"`
+	Place      string    `key:"place" doc:"name of the place, for people"`
+	Latitude   float64   `key:"latitude" kind:"angle" range:"-66..66" must:"yes" doc:"north positive"`
+	Longitude  float64   `key:"longitude" kind:"angle" range:"-180..180" must:"yes" doc:"east positive"`
+	Elevation  float64   `key:"elevation" kind:"length" range:"-430..5500" must:"yes" doc:"above sea level"`
+	TimeZone   TimeZone  `key:"time_zone" must:"yes" doc:"UTC-7, UTC+5:30 or a zone name such as America/Denver; the year runs on its standard time"`
+	Facing     *float64  `key:"facing" kind:"angle" range:"0..360" doc:"compass direction the glazing looks, 0 north, 90 east; left out: to the equator"`
+	Exposure   string    `key:"exposure" enum:"open|scattered|sheltered" default:"scattered" source:"ASHRAE Fundamentals 2017 ch. 24 terrain classes, from memory" doc:"how the wind reaches the house"`
+	Albedo     float64   `key:"albedo" kind:"share" range:"0..0.9" default:"0.2" source:"common practice for grass and bare soil; ISO 52010-1" doc:"share of sun reflected by bare ground"`
+	Soil       Soil      `key:"soil" doc:"the natural ground"`
+	Horizon    []Skyline `key:"horizon" doc:"hills and trees before the sky: their height by compass direction, joined by straight lines all round; left out: level"`
+	Banks      []Bank    `key:"banks" doc:"straight edges near by that shade: a bank, a berm, the edge of a ditch before glazing below grade, a hedge, a neighbour's wall"`
+	WaterTable *float64  `key:"water_table" kind:"length" range:"0.3..100" doc:"depth of standing ground water below grade"`
+}
+
+// Skyline is the height of the horizon in one direction.
+type Skyline struct {
+	Azimuth   float64 `key:"azimuth" kind:"angle" range:"0..360" must:"yes" doc:"compass direction, 0 north, 90 east"`
+	Elevation float64 `key:"elevation" kind:"angle" range:"0..80" must:"yes" doc:"how high the skyline stands there over the level"`
+}
+
+// Bank is a straight level edge along one side of the house.
+type Bank struct {
+	Name     string   `key:"name" must:"yes" doc:"name"`
+	Side     string   `key:"side" enum:"front|back|left|right" default:"front" source:"what stands before the glazing shades most" doc:"side of the house along which it runs"`
+	Distance float64  `key:"distance" kind:"length" range:"0.05..300" must:"yes" doc:"from the outside of that wall at grade"`
+	Height   float64  `key:"height" kind:"length" range:"-3..60" must:"yes" doc:"its top above grade; 0 is the edge of a ditch"`
+	Length   *float64 `key:"length" kind:"length" range:"0.5..600" doc:"how long it is, its middle before the middle of the house; left out: endless"`
 }
 
 // TimeZone is the zone of the site: its name as written and its standard offset from UTC.
@@ -107,6 +125,7 @@ type Snow struct {
 	List    []Snowfall   `key:"list" doc:"dated snowfalls, instead of monthly ones; the empty list [] says that no snow falls"`
 	Seed    int          `key:"seed" kind:"count" range:"0.." default:"1" source:"choice of the program" doc:"which of the possible winters is drawn"`
 	Brushed string       `key:"brushed" enum:"never|morning after" default:"never" source:"cold side: nobody brushes" doc:"when snow is brushed off the glazing"`
+	Foot    string       `key:"foot" enum:"left|cleared" default:"left" source:"cold side: nobody shovels" doc:"snow that slid or was brushed to the foot of the glazing: left there, where it covers the lowest part, or cleared away at once"`
 }
 
 // Never tells that the plan says no snow falls: its list is written and empty. A plan without snow does not know.
@@ -260,14 +279,27 @@ type Frame struct {
 	Ageing float64 `key:"ageing" kind:"share" range:"0..0.1" default:"0.8 %" source:"multiwall polycarbonate 0.6 to 1 % a year (trade)" doc:"light lost per year of age"`
 }
 
+// TakenOff is a face that stands open for a part of the year, with the windows and doors in it.
+type TakenOff struct {
+	Face    string `key:"face" must:"yes" doc:"name of a face or of a window, left end or right end; its parts above grade are taken off"`
+	From    Date   `key:"from" must:"yes" doc:"first day on which it is off: of any year, or with the year of that one alone"`
+	Until   Date   `key:"until" must:"yes" doc:"last day"`
+	Instead string `key:"instead" doc:"name of a glazing that hangs there meanwhile, such as another film; for glazed faces; left out: nothing, and the face stands open"`
+}
+
 // Cover is movable insulation over all glazing of the section.
 type Cover struct {
-	RValue float64 `key:"r_value" kind:"resistance" range:"0.02..5" must:"yes" doc:"resistance of the cover itself"`
-	Side   string  `key:"side" enum:"inside|outside" default:"inside" source:"most covers are drawn inside" doc:"which side of the glazing"`
-	Fit    float64 `key:"fit" kind:"share" range:"0..1" default:"70 %" source:"own judgement: leaky edges halve the benefit (trade)" doc:"share of its resistance that is left after leaks round the edge"`
-	Hours  Hours   `key:"hours" default:"16:30-08:30" source:"own judgement" doc:"when it is drawn"`
-	From   Date    `key:"from" default:"10-15" source:"own judgement" doc:"first day of the season it is used"`
-	Until  Date    `key:"until" default:"04-15" source:"own judgement" doc:"last day"`
+	RValue    float64  `key:"r_value" kind:"resistance" range:"0.02..5" must:"yes" doc:"resistance of the cover itself"`
+	Side      string   `key:"side" enum:"inside|outside" default:"inside" source:"most covers are drawn inside" doc:"which side of the glazing"`
+	Fit       float64  `key:"fit" kind:"share" range:"0.05..1" unless:"edge_gap" default:"70 %" source:"own judgement: leaky edges halve the benefit (trade)" doc:"share of its resistance that air round its edge leaves at 10 K across it (an outer one: and 3 m/s of wind); from it follows how wide the edge gapes, and more flows where it is colder"`
+	EdgeGap   *float64 `key:"edge_gap" kind:"length" range:"0..0.3" doc:"how wide its edge gapes all round, measured; in place of fit"`
+	Mass      float64  `key:"mass" kind:"areal_mass" range:"0.05..40" default:"1 kg/m2" source:"a padded quilt; own judgement" doc:"mass of the cover"`
+	Emittance float64  `key:"emittance" kind:"share" range:"0.03..0.98" default:"0.9" source:"cloth and board; an aluminised face about 0.1" doc:"longwave emittance of the side to the glazing of an inner cover, of the outer side of an outer one"`
+	AirBelow  *float64 `key:"air_below" kind:"temperature" range:"-40..30" doc:"drawn when outdoor air is below this at the start of an hour, taken away when it is 2 K above; in the hours and the season only"`
+	SunBelow  *float64 `key:"sun_below" kind:"irradiance" range:"1..1000" doc:"drawn when the sun on level ground is below this in an hour, taken away when it is half as much again above; in the hours and the season only"`
+	Hours     Hours    `key:"hours" unless:"air_below|sun_below" default:"16:30-08:30" source:"own judgement" doc:"when it is drawn; beside a rule, when the rule may draw it: left out, at all hours"`
+	From      Date     `key:"from" default:"10-15" source:"own judgement" doc:"first day of the season it is used: of any year, or with the year of that one alone"`
+	Until     Date     `key:"until" default:"04-15" source:"own judgement" doc:"last day"`
 }
 
 // Vent is an opening that is opened by hand or by rule.

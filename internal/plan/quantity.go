@@ -33,6 +33,8 @@ var measures = [...]measure{
 	{"conductivity", unit.Conductivity, "W/mK"},
 	{"resistance", unit.Resistance, "m2K/W"},
 	{"transmittance", unit.Transmittance, "W/m2K"},
+	{"areal_mass", unit.ArealMass, "kg/m2"},
+	{"irradiance", unit.Irradiance, "W/m2"},
 	{"density", unit.Density, "kg/m3"},
 	{"specific_heat", unit.SpecificHeat, "J/kgK"},
 	{"volumetric_heat", unit.VolumetricHeat, "MJ/m3K"},

@@ -66,7 +66,7 @@ func causeOf(h *house.House, flow string) (name string, earth bool) {
 		return causeWalls, false
 	case "leakage", "doors":
 		return causeLeakage, false
-	case "vents":
+	case "vents", "air through open faces":
 		return causeVents, false
 	case "things inside":
 		return causeThings, false
@@ -97,7 +97,7 @@ func causeOf(h *house.House, flow string) (name string, earth bool) {
 			return causeOfFace(h, face), false
 		}
 	}
-	for _, begin := range []string{"through ", "out of "} {
+	for _, begin := range []string{"through ", "out of ", "melting snow on ", "melting snow under "} {
 		if face, ok := strings.CutPrefix(flow, begin); ok {
 			return causeOfFace(h, face), false
 		}

@@ -30,6 +30,7 @@ func (t Teller) Winter(a *winter.Answer) string {
 	for _, c := range cautions(a) {
 		p.item(c)
 	}
+	t.heat(p, a)
 	t.soil(p, a)
 	t.store(p, a)
 	t.air(p, a)
@@ -37,6 +38,7 @@ func (t Teller) Winter(a *winter.Answer) string {
 	t.stripLight(p, a)
 	t.ledger(p, a)
 	t.snowCases(p, a)
+	t.old(p, a)
 	p.head("What the physics treats more simply than it is")
 	for _, s := range a.Simplified {
 		p.item(s.Item + ": " + s.How)

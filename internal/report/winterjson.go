@@ -35,6 +35,8 @@ type winterJSON struct {
 	Places     []placeJSON      `json:"places"`
 	Snow       snowJSON         `json:"snow"`
 	Store      *storeJSON       `json:"store,omitempty"`
+	Hot        heatPeaksJSON    `json:"overheating"`
+	Old        *oldJSON         `json:"older_house,omitempty"`
 	Months     []monthJSON      `json:"months"`
 	BedLight   []stripJSON      `json:"bed_light"`
 	Heat       heatJSON         `json:"heat"`
@@ -193,6 +195,7 @@ func WinterJSON(w io.Writer, a *winter.Answer) error {
 	}
 	out.BedLight = stripsAsJSON(a)
 	out.Store = storeAsJSON(a)
+	out.Hot, out.Old = heatAsJSON(a), oldAsJSON(a)
 	for _, c := range causes(r, 0, r.Hours()) {
 		of := "house"
 		if c.earth {

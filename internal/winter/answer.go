@@ -23,6 +23,8 @@ type Answer struct {
 	Watched    int // index in Places of the place that is told first, -1 none
 	LimitC     float64
 	Spell      Span // the worst ten days
+	Heat       Heat
+	Old        *Old // nil where it was not asked for, or the house touches no soil
 	Simplified []Simplification
 	Assumed    []plan.Value
 	Cautions   []string
@@ -81,10 +83,27 @@ func (p *Prepared) Answer(ctx context.Context, progress Progress) (*Answer, erro
 		return nil, err
 	}
 	a.Spell = a.worstSpell()
+	a.Heat = heatOf(a.Result)
+	if p.req.Old {
+		if a.Old, err = p.old(ctx, a.snow(), progress); err != nil {
+			return nil, err
+		}
+	}
 	a.Simplified = simplifications()
 	a.Assumed = p.Plan.Assumed()
 	a.Cautions = cautions(a)
 	return a, nil
+}
+
+// snow is the snow case of the run that is told.
+func (a *Answer) snow() greenhouse.SnowCase {
+	switch a.SnowCase {
+	case "as snow falls":
+		return greenhouse.SnowFalls
+	case "snow lying":
+		return greenhouse.SnowLies
+	}
+	return greenhouse.SnowNever
 }
 
 func (a *Answer) bothSnows(ctx context.Context, progress Progress) error {

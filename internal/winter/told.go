@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"suncellar/internal/greenhouse"
 	"suncellar/internal/house"
@@ -23,7 +24,8 @@ func Simplifications() []Simplification { return simplifications() }
 // simplifications are all of them.
 func simplifications() []Simplification {
 	return []Simplification{
-		{"sky and sun", "the horizon is level, and pit edges, banks and neighbours cast no shade: the sun is a little too strong in a deep pit or a valley"},
+		{"sky and sun", "what the plan does not name (site.horizon, site.banks) casts no shade: the sun is a little too strong in a deep pit or a valley; shade is looked for at five heights of a face, half-way along the house, and dims the whole face alike; end walls are flush with the glazing and shade nothing outdoors; hills and banks send back no light, and banks do not shade the ground"},
+		{"panels taken off", "an open face is black to sky and terrain; each exchanges air by itself, as one large opening with gusts, which is the warm side; rain that falls in is left out, and panels come back as warm as they went"},
 		{"sun inside", "beams are traced through the section and along the house to beds, floor, drums and ends; reflection is diffuse, sheet that spreads a beam passes it straight, beams through windows of the ends by fifty points, and leaves cast no shade"},
 		{"diffuse light inside", "followed through all reflections between pieces of even light; sky and ground are each of even brightness as seen from inside"},
 		{"longwave inside", "grey surfaces that throw back evenly, view factors in the section with beds and drums before them, closed for the ends; drums of a row stand evenly spaced along the house and count as the outline of their stack; walls in the soil see with one temperature, those of the ends with theirs"},
@@ -34,15 +36,15 @@ func simplifications() []Simplification {
 		{"cold air from outdoors", "falls to the lowest layer that it is heavier than, with four times as much air of the room; that figure is judgement"},
 		{"humidity", "leaves have the stomata of a greenhouse tomato at any temperature above freezing, and are always watered; dew on leaf tips is counted but not taken out of the air; frost on glazing neither insulates nor shades; puddles and open water give nothing"},
 		{"carbon dioxide", "one mixed room, a tomato's canopy, soil of cropland: no compost, no breath of people; it acts back on nothing"},
-		{"night cover", "a resistance with a fit; it holds no heat, and leakage round its edge is within the fit"},
-		{"snow", "one layer on glazing and roof that settles, slides and melts by rule; no pile at the foot; level snow outdoors insulates at one density"},
+		{"night cover", "its heat is at its middle; air round its edge goes straight to the pane, by buoyancy and for an outer cover by wind; its face to the room has the glazing's emittance; snow that fell on an outer one lies on the pane when it is rolled up; it acts to the quarter of an hour, vents, fans and heaters by the middle of each hour"},
+		{"snow", "one layer on glazing and roof, bare or white as a whole, that settles and slides by rule and melts by the heat it meets; the pile at the foot is a straight heap that wind and rain leave alone, and lies on the pane as one resistance beside the free part; level snow outdoors insulates at one density"},
 		{"store", "three layers a bay; bays share no water; what leaves is taken of all layers alike, of liquid water alone; water filled in is mixed through the bay; drums let air in freely, so a leak is never held by a vacuum"},
 		{"water that leaks", "gives the floor or sink the heat between its temperature and the face's, never below freezing: its own freezing there, and what evaporates of it, are left out; in the soil under the footing all its heat is counted as lost; wet soil conducts as before"},
 		{"ground", "one slice with the ends by ISO 13370 scaling; moisture is constant; end walls below grade have the front and back walls' build; the house's shade on the ground is left out"},
 		{"vents", "by hand little by little above their threshold, in their hours, or by wax along a straight line; no wind direction; vents, joints and doors do not shift each other's pressure"},
 		{"leakage", "one effective leakage area by stack and wind (Sherman and Grimsrud 1980), spread over the faces to outdoor air by area; gaps and inlets count as part of it, without friction in the pipe"},
 		{"buried tubes", "left out"},
-		{"old houses", "the ground begins undisturbed on the day the house is built, which is the cold side; an old house stands in warmer ground, which is shown only when ground.age says how old it is"},
+		{"old houses", "the ground begins undisturbed on the day the house is built, which is the cold side; an old house stands in warmer ground, which is shown beside when it is asked for (--old), and taken only when ground.age says how old it is"},
 	}
 }
 
@@ -59,6 +61,8 @@ func cautions(a *Answer) []string {
 	if !a.SnowKnown && a.Other == nil {
 		list = append(list, "Snowfall is not known: roof and ground are taken as bare all winter.")
 	}
+	list = append(list, heatCautions(&a.Heat)...)
+	list = append(list, a.outOfDate()...)
 	if a.House.FloorZ < -1.2 {
 		list = append(list, "The pit is deeper than 1.2 m: walls of earth can fall without warning. Slope or shore them and keep spoil back from the edge before anybody goes in.")
 	}
@@ -79,6 +83,28 @@ func cautions(a *Answer) []string {
 // waxed tells whether any vent has an opener with wax.
 func waxed(h *house.House) bool {
 	return slices.ContainsFunc(h.Plan.Vents, func(v plan.Vent) bool { return v.Wax != nil })
+}
+
+// outOfDate tells of parts whose dates have a year that the run does not reach: weather that is typical or made has no year of its own.
+func (a *Answer) outOfDate() []string {
+	var list []string
+	first, last := a.Span.HourStart(a.Skip), a.Span.End()
+	check := func(what string, from, until plan.Date) {
+		day := func(d plan.Date) time.Time {
+			return time.Date(d.Year, time.Month(d.Month), d.Day, 0, 0, 0, 0, first.Location())
+		}
+		if from.Year > 0 && (!day(from).Before(last) || day(until).AddDate(0, 0, 1).Before(first)) {
+			list = append(list, fmt.Sprintf("%s counts from %d-%02d-%02d to %d-%02d-%02d, the hours of this run lie from %s to %s: it is left out. Dates without a year hold in every year.", what,
+				from.Year, from.Month, from.Day, until.Year, until.Month, until.Day, first.Format("2006-01-02"), last.Format("2006-01-02")))
+		}
+	}
+	if c := a.Plan.Cover; c != nil {
+		check("The cover", c.From, c.Until)
+	}
+	for _, o := range a.Plan.TakenOff {
+		check("What is taken off of "+o.Face, o.From, o.Until)
+	}
+	return list
 }
 
 // heaviest is the water in the fullest vessel of the store [kg].

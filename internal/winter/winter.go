@@ -26,6 +26,7 @@ type Request struct {
 	From    *plan.Date      // other first day than the plan's
 	Until   *plan.Date      // other last day
 	Control thermal.Control // of the step; the zero value is the program's
+	Old     bool            // the house is run once more as it is after some years, see Old
 }
 
 // Prepared is what all runs of one plan and one year share: geometry, complete weather with its snow, and the ground as it is
@@ -44,6 +45,9 @@ type Prepared struct {
 	// AwayKm and HigherM are how far the site lies from the weather's place, and how much higher; 0 where that is not known.
 	AwayKm, HigherM float64
 	Control         thermal.Control
+
+	req Request
+	age int // whole years that the house has stood before
 }
 
 // Prepare makes what runs share.
@@ -52,7 +56,7 @@ func Prepare(req Request) (*Prepared, error) {
 	if err := plan.AsError(bad); err != nil {
 		return nil, err
 	}
-	p := &Prepared{Plan: req.Plan, House: h, Control: req.Control}
+	p := &Prepared{Plan: req.Plan, House: h, Control: req.Control, req: req, age: req.Plan.Ground.Age}
 	if err := p.weather(req); err != nil {
 		return nil, err
 	}
@@ -182,9 +186,14 @@ func (p *Prepared) span(req Request) error {
 			return fmt.Errorf("run: whole year needs 8760 h of weather, %s has %d", y.Name, len(y.Hours))
 		}
 		s := y.Clone()
-		s.Hours = append(append([]weather.Hour{}, y.Hours[len(y.Hours)-n:]...), y.Hours...)
-		s.Start = y.Start.Add(-time.Duration(n) * time.Hour)
-		p.Span, p.Skip = s, n
+		s.Hours = append([]weather.Hour{}, y.Hours[len(y.Hours)-n:]...)
+		for range p.age {
+			s.Hours = append(s.Hours, y.Hours...)
+		}
+		p.Skip = len(s.Hours)
+		s.Hours = append(s.Hours, y.Hours...)
+		s.Start = y.Start.Add(-time.Duration(p.Skip) * time.Hour)
+		p.Span = s
 		return nil
 	}
 	from, until := run.From, run.Until
@@ -195,7 +204,7 @@ func (p *Prepared) span(req Request) error {
 		until = *req.Until
 	}
 	begin := p.Plan.Ground.Built
-	s, err := p.Year.Winter(monthDay(begin), monthDay(until))
+	s, err := p.fromBuilt(begin, from, until)
 	if err != nil {
 		return err
 	}
@@ -216,10 +225,30 @@ func (p *Prepared) span(req Request) error {
 		from.Month, from.Day, begin.Month, begin.Day, until.Month, until.Day)
 }
 
+// fromBuilt is the hours from the day the house is built to the last day. Where that comes round past the built day again, as for a summer, the
+// hours up to the first day that counts and those after it are laid end to end.
+func (p *Prepared) fromBuilt(begin, from, until plan.Date) (weather.Series, error) {
+	days := func(d plan.Date) int { // from the built day
+		n := time.Date(2001, time.Month(d.Month), d.Day, 0, 0, 0, 0, time.UTC).YearDay() - time.Date(2001, time.Month(begin.Month), begin.Day, 0, 0, 0, 0, time.UTC).YearDay()
+		return (n + 365) % 365
+	}
+	if days(until) >= days(from) || days(from) == 0 {
+		return p.Year.Winter(monthDay(begin), monthDay(until))
+	}
+	eve := time.Date(2001, time.Month(from.Month), from.Day-1, 0, 0, 0, 0, time.UTC)
+	s, err := p.Year.Winter(monthDay(begin), weather.MonthDay{Month: eve.Month(), Day: eve.Day()})
+	if err != nil {
+		return s, err
+	}
+	rest, err := p.Year.Winter(monthDay(from), monthDay(until))
+	s.Hours = append(s.Hours, rest.Hours...)
+	return s, err
+}
+
 // older is the hours of the years that the house has stood before, each from the day it was built.
 func (p *Prepared) older(begin plan.Date) ([]weather.Hour, error) {
 	var hours []weather.Hour
-	for range p.Plan.Ground.Age {
+	for range p.age {
 		y := p.Year
 		for i := range y.Hours {
 			if t := y.HourStart(i); int(t.Month()) == begin.Month && t.Day() == begin.Day && t.Hour() == 0 {
@@ -228,7 +257,7 @@ func (p *Prepared) older(begin plan.Date) ([]weather.Hour, error) {
 			}
 		}
 	}
-	if len(hours) < p.Plan.Ground.Age*8760 {
+	if len(hours) < p.age*8760 {
 		return nil, fmt.Errorf("ground.age: the weather does not hold a whole year from %02d-%02d", begin.Month, begin.Day)
 	}
 	return hours, nil
