@@ -75,6 +75,9 @@ func undecided(ratio float64) float64 {
 	return s * s * (3 - 2*s)
 }
 
+// nothing is a drive that is rounding: heights of metres times densities of a kilogram leave a hundredth of that [Pa].
+const nothing = 1e-10
+
 // speedTolerance is how closely the speed is found, as a share of it.
 const speedTolerance = 1e-7
 
@@ -88,7 +91,7 @@ func (p Path) settle(a *Around, dir int, share float64) float64 {
 		return d
 	}
 	lo, fLo := 0.0, left(0)
-	if !(fLo > 0) {
+	if !(fLo > nothing) {
 		return 0
 	}
 	hi := p.beyond(a, dir)

@@ -8,7 +8,7 @@ import "math"
 //
 // Range Re 4e3 to 1e8, e up to 0.05; within 2 % of Colebrook's.
 //
-// Source: Haaland 1983, Simple and explicit formulas for the friction factor in turbulent pipe flow.
+// Source: Haaland 1983, from memory.
 func Haaland(re, rough float64) float64 {
 	x := -1.8 * math.Log10(math.Pow(rough/3.7, 1.11)+6.9/re)
 	return 1 / (x * x)

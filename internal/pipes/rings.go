@@ -46,7 +46,6 @@ func (r Rings) Half(i int, k float64) float64 {
 func Shell(inner, outer, k float64) float64 { return math.Log(outer/inner) / (2 * math.Pi * k) }
 
 // Plane is the radius at which the soil round one of many tubes side by side stands at the temperature that their plane has as seen
-// from afar [m]: spacing/(2 pi). It is where the field of a row of line sources, ln(2 sinh(pi z/s)), run on straight from afar, is met.
-//
-// Source: CJ section 16.2, line sources in a row, from memory.
+// from afar [m]: spacing/(2 pi). The field of a row of line sources is ln(2 sinh(pi z/s)) above one of them: pi z/s from afar, which run on
+// to the plane is 0, and ln(2 pi r/s) near the source, which is 0 there.
 func Plane(spacing float64) float64 { return spacing / (2 * math.Pi) }
