@@ -38,6 +38,7 @@ func (m *Mesh) AddTo(net *thermal.Network, name string, t0 func(x, z float64) fl
 		thawed, frozen := m.faceResistance(f)
 		joined[i] = thermal.Port{Cell: f.Cell, Node: ports[f.Port], R: thawed, RFrozen: frozen, Flow: flows[f.Port]}
 	}
+	joined = append(joined, m.innerPorts(ports, flows)...)
 	return net.AddBody(name, cells, m.conduction(), joined)
 }
 

@@ -66,6 +66,7 @@ type Mesh struct {
 	beside [][4]int // by cell and side: the neighbour, or -1
 	face   [][4]int // by cell and side: the face, or -1
 	rims   []Rim
+	inner  []innerPort // of sheets
 }
 
 // Mesh cuts the slice. An error names the entry at fault and what is allowed.
