@@ -143,6 +143,7 @@ func (f *flows) step(m thermal.Moment) {
 		g.setChain(f.fans[i], q, ratedC)
 		f.m3s += q
 	}
+	f.m3s += g.outdoorM3S()
 }
 
 // ventSpan is how far above its threshold a vent is fully open [K]: whoever opens it opens it little by little; own judgement.

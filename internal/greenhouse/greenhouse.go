@@ -73,6 +73,7 @@ type Greenhouse struct {
 	flows    *flows
 	store    *store
 	vapour   *vapour
+	tubes    []*tubes
 	light    *light
 	parts    []part
 	places   []Place
@@ -100,6 +101,7 @@ func New(h *house.House, s Setup) (*Greenhouse, error) {
 	g.addConvection()
 	g.addSun()
 	g.addThings()
+	g.addTubes()
 	g.addAirFlows()
 	g.addVapour()
 	g.addPlaces()

@@ -42,6 +42,7 @@ type Result struct {
 	IceShare    []float64
 	WaterM3     []float64 // in the store at the end of the hour, ice with it
 	Bays        []BayTrace
+	Tubes       []TubesTrace
 
 	Heat   Account
 	Vapour VapourAccount
@@ -122,6 +123,9 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 	}
 	g.store.schedule(s)
 	g.store.restart()
+	for _, t := range g.tubes {
+		r.Tubes = append(r.Tubes, TubesTrace{Name: t.row.Plan.Name})
+	}
 	balance := g.Net.NewBalance()
 	stored := g.storedByPart()
 	before := s.Hours[0]
@@ -157,6 +161,9 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 			return nil, fmt.Errorf("%s: %w", h.start.Format("2006-01-02 15:04"), err)
 		}
 		g.vapour.settle()
+		for _, t := range g.tubes {
+			t.settle()
+		}
 		if i < o.Skip {
 			continue
 		}
@@ -221,6 +228,9 @@ func (g *Greenhouse) record(r *Result, h *hour) error {
 		sum += m3
 	}
 	r.WaterM3 = append(r.WaterM3, sum)
+	for k, t := range g.tubes {
+		t.record(&r.Tubes[k])
+	}
 	return nil
 }
 

@@ -33,8 +33,8 @@ type bedVapour struct {
 }
 
 type vapourStep struct {
-	w                                        float64
-	fromBeds, caught, inAir, outAir, onGlass float64 // [kg] of the step
+	w                                                 float64
+	fromBeds, caught, inAir, outAir, onGlass, inTubes float64 // [kg] of the step
 }
 
 // bedFilm is the film through which beds and leaves give vapour [W/m²K]: leaves stir the air, so that it does not die with the
@@ -97,6 +97,9 @@ func (v *vapour) commit() {
 	v.In["outdoor air"] += n.inAir
 	v.Out["air that leaves"] += n.outAir
 	v.Out["dew and frost"] += n.caught
+	if len(v.g.tubes) > 0 {
+		v.Out["condensed in tubes"] += n.inTubes
+	}
 	v.DripKg += n.onGlass
 }
 
@@ -121,6 +124,9 @@ func (v *vapour) step(m thermal.Moment) {
 	v.next = vapourStep{w: w, inAir: flow * outdoor * m.Step, outAir: flow * w * m.Step}
 	v.heatBeds(m, w)
 	v.heatFaces(m, w)
+	for _, t := range g.tubes {
+		v.next.inTubes += t.condense(m, w) * m.Step
+	}
 }
 
 // transfer is the vapour that the bed gives for each unit of difference in humidity ratio [kg/s].
@@ -149,6 +155,11 @@ func (v *vapour) catch(m thermal.Moment, gives, takes float64) float64 {
 				a += k * sat
 				b += k
 			}
+		}
+		for _, t := range v.g.tubes {
+			k, at := t.dries(w)
+			a += k * at
+			b += k
 		}
 		next := a / b
 		if math.Abs(next-w) < 1e-12 {
@@ -225,7 +236,7 @@ func (v *vapour) account() VapourAccount {
 	for _, name := range []string{"evaporation from beds", "outdoor air"} {
 		a.OpenKg += v.In[name]
 	}
-	for _, name := range []string{"air that leaves", "dew and frost"} {
+	for _, name := range []string{"air that leaves", "dew and frost", "condensed in tubes"} {
 		a.OpenKg -= v.Out[name]
 	}
 	a.OpenKg = math.Abs(a.OpenKg)

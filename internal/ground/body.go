@@ -7,8 +7,10 @@ import (
 )
 
 // law is the enthalpy law of a cell.
-func (c *Cell) law() thermal.Law {
-	v, m := c.Volume(), &c.Medium
+func (c *Cell) law() thermal.Law { return c.Medium.Law(c.Volume()) }
+
+// Law is the enthalpy law of a volume v of the medium [m³].
+func (m *Medium) Law(v float64) thermal.Law {
 	if m.Latent == 0 {
 		return thermal.Sensible(m.C * v)
 	}

@@ -12,7 +12,6 @@ type Tubes struct {
 	Lanes         []Point // where each length of tube along the house lies in the section, upper tier first; its axis [m]
 	Lane          float64 // length of one of them along the house [m]
 	Outer         float64 // radius of a tube outside [m]
-	Z             float64 // mean of the axes [m]
 	Inlet, Outlet TubeEnd
 }
 
@@ -39,7 +38,7 @@ func (r *resolver) tubes() {
 func (r *resolver) tubeSoil(path string, t *Tubes) bool {
 	earth := false
 	for i := range r.h.Faces {
-		earth = earth || r.h.Faces[i].Behind == Soil
+		earth = earth || r.h.Faces[i].Behind == Soil && r.h.Faces[i].End == 0
 	}
 	if !earth || t.Plan.Under == "floor" && r.h.FloorZ > 1e-9 {
 		r.fail(path+".under", "tubes are reckoned in the earth that the house stands in", "%s lies in no earth: no face of the house touches soil there", t.Plan.Name)
@@ -68,7 +67,6 @@ func (r *resolver) tubeRow(path string, t *Tubes) bool {
 		x := middle + (float64(i%across)-float64(in-1)/2)*p.Spacing
 		z := top - p.Depth - float64(i/across)*p.Spacing
 		t.Lanes = append(t.Lanes, Point{x, z})
-		t.Z += z / float64(lanes)
 	}
 	return true
 }

@@ -1,0 +1,481 @@
+package greenhouse
+
+import (
+	"math"
+
+	"suncellar/internal/air"
+	"suncellar/internal/house"
+	"suncellar/internal/pipes"
+	"suncellar/internal/plan"
+	"suncellar/internal/thermal"
+)
+
+// tubes is one row of buried tubes: air goes from one opening to the other as draft or a fan drives it, changes heat with the tube's wall
+// along the way and leaves water where the wall is below its dew point. The tubes of a row that lie near one another are a bundle
+// with one flow and one soil; their soil is in tubesoil.go.
+type tubes struct {
+	g       *Greenhouse
+	row     *house.Tubes
+	bundles []*bundle
+	a, b    tubeEnd // inlet and outlet
+	neutral float64 // height at which the pressure inside is that outdoors [m]
+	fanHeat thermal.InjectID
+	heated  bool // the fan's heat comes into the house
+	soil    int  // flow from the walls into their soil
+	wet     int  // flow of the heat of condensation, -1 none
+	h       *hour
+	open    bool
+	fan     bool // it runs in this hour
+	moved   tubeHour
+	next    tubeHour // of the step that began at begin
+	begin   float64  // -1 none
+}
+
+// tubeEnd is an opening: a layer of the house, or outdoors.
+type tubeEnd struct {
+	node  thermal.Node
+	layer int // -1 outdoors
+	z     float64
+}
+
+// tubeHour is what an hour, or a step, has moved.
+type tubeHour struct {
+	airM3   float64 // from inlet to outlet, at the outdoor-independent density of the room's start [m³]
+	waterKg float64
+	lossPa  float64 // greatest
+}
+
+// bundle is tubes with one flow and one soil.
+type bundle struct {
+	tubes     float64 // how many
+	path      pipes.Path
+	walls     []thermal.Node // of equal parts, from inlet to outlet
+	on, back  way
+	around    pipes.Around
+	wet       []leaning
+	massS     float64 // dry air through all its tubes, from inlet to outlet positive [kg/s]
+	bypass    float64 // of heat, by one part
+	wetBypass float64 // of vapour
+	saturated []float64
+	take      []float64 // [kg/kg] by part, see pipes.Condensing
+}
+
+// tubeParts is how many equal lengths a tube is cut into: its air and its soil change along it.
+const tubeParts = 4
+
+// addTubes adds the tubes of the plan; their far soil has been laid into the ground's slice.
+func (g *Greenhouse) addTubes() {
+	for i := range g.House.Tubes {
+		row := &g.House.Tubes[i]
+		t := &tubes{g: g, row: row, begin: -1, wet: -1, neutral: (g.House.FloorZ + g.House.Top()) / 2}
+		t.a, t.b = g.tubeEnd(row.Inlet), g.tubeEnd(row.Outlet)
+		for k, lanes := range bundlesOf(row) {
+			t.bundles = append(t.bundles, t.addBundle(k, lanes))
+		}
+		t.soil = g.Net.FlowIndex(t.flow("to their soil"))
+		t.wet = g.Net.FlowIndex(t.flow("condensation"))
+		if f := row.Plan.Fan; f != nil {
+			end := t.b
+			if f.Blows == "outlet to inlet" {
+				end = t.a
+			}
+			if t.heated = end.layer >= 0; t.heated {
+				t.fanHeat = g.Net.Inject("fan of tubes "+row.Plan.Name, end.node)
+			}
+		}
+		g.tubes = append(g.tubes, t)
+		g.parts = append(g.parts, t)
+	}
+}
+
+// flow names a flow of the row.
+func (t *tubes) flow(what string) string {
+	if what == "" {
+		return "tubes " + t.row.Plan.Name
+	}
+	return "tubes " + t.row.Plan.Name + ", " + what
+}
+
+func (g *Greenhouse) tubeEnd(e house.TubeEnd) tubeEnd {
+	if e.Outdoors {
+		return tubeEnd{g.outside.air, -1, e.Z}
+	}
+	i := 0
+	for i+1 < len(g.layers) && e.Z > g.layers[i].z1 {
+		i++
+	}
+	return tubeEnd{g.layers[i].node, i, e.Z}
+}
+
+// loop tells whether both ends are in the house.
+func (t *tubes) loop() bool { return t.a.layer >= 0 && t.b.layer >= 0 }
+
+func (t *tubes) addBundle(k int, lanes []house.Point) *bundle {
+	p := t.row.Plan
+	b := &bundle{tubes: float64(len(lanes)) * t.row.Lane / p.Length, saturated: make([]float64, tubeParts), take: make([]float64, tubeParts)}
+	b.path = pipes.Path{Tube: pipes.Tube{Diameter: p.Diameter, Length: p.Length, Roughness: p.Roughness, Fittings: p.Fittings},
+		RiseA: t.a.z - lanes[0].Z, RiseB: t.b.z - lanes[0].Z}
+	b.walls = t.addSoil(k, b.tubes, lanes[0].Z)
+	b.around = pipes.Around{Pressure: t.g.pressure, Walls: make([]float64, tubeParts)}
+	b.on = t.addWay(t.a, t.b, b.walls)
+	turned := make([]thermal.Node, tubeParts)
+	for i, w := range b.walls {
+		turned[tubeParts-1-i] = w
+	}
+	b.back = t.addWay(t.b, t.a, turned)
+	if t.loop() {
+		for _, w := range b.walls {
+			b.wet = append(b.wet, addLeaning(t.g.Net, t.flow("condensation"), w, t.g.outside.zero))
+		}
+	}
+	return b
+}
+
+// way is the carries of one direction. A part of the air comes to the temperature of each wall, the rest goes by; what has been at one wall
+// goes on to the next ones and to the end in the same shares. That is exact for walls of one temperature each, and needs no nodes of
+// air between them.
+type way struct {
+	past    thermal.CarryID   // by all walls
+	in, out []thermal.CarryID // to and from each wall
+	between [][]thermal.CarryID
+	rest    []thermal.CarryID // through the house, for what comes from outdoors or goes there
+}
+
+func (t *tubes) addWay(from, to tubeEnd, walls []thermal.Node) way {
+	n := t.g.Net
+	name := func(crosses bool) string {
+		if crosses {
+			return t.flow("")
+		}
+		return t.flow("inside")
+	}
+	w := way{past: n.Carry(name(!t.loop()), from.node, to.node), rest: t.addRest(from, to)}
+	for i, wall := range walls {
+		w.in = append(w.in, n.Carry(name(from.layer < 0), from.node, wall))
+		w.out = append(w.out, n.Carry(name(to.layer < 0), wall, to.node))
+		var further []thermal.CarryID
+		for _, next := range walls[i+1:] {
+			further = append(further, n.Carry(t.flow("inside"), wall, next))
+		}
+		w.between = append(w.between, further)
+	}
+	return w
+}
+
+// addRest is the way of the air through the house: of a loop back from one end to the other, through the layers between; what comes in from
+// outdoors rises through the layers above and leaves high; what goes out is made up from outdoors low.
+func (t *tubes) addRest(from, to tubeEnd) []thermal.CarryID {
+	g := t.g
+	var nodes []thermal.Node
+	switch {
+	case t.loop():
+		for i := to.layer; i != from.layer; i += sign(from.layer - to.layer) {
+			nodes = append(nodes, g.layers[i].node)
+		}
+		nodes = append(nodes, from.node)
+	case from.layer < 0:
+		for _, l := range g.layers[to.layer:] {
+			nodes = append(nodes, l.node)
+		}
+		nodes = append(nodes, g.outside.air)
+	default:
+		nodes = append(nodes, g.outside.air)
+		for i, l := range g.layers[:from.layer+1] {
+			if l.name != "cold sink air" || i == from.layer {
+				nodes = append(nodes, l.node)
+			}
+		}
+	}
+	var list []thermal.CarryID
+	for i := 1; i < len(nodes); i++ {
+		name := t.flow("inside")
+		if nodes[i-1] == g.outside.air || nodes[i] == g.outside.air {
+			name = t.flow("")
+		}
+		list = append(list, g.Net.Carry(name, nodes[i-1], nodes[i]))
+	}
+	return list
+}
+
+func sign(i int) int {
+	if i < 0 {
+		return -1
+	}
+	return 1
+}
+
+// set sets the carries of a way: c is the heat capacity flow [W/K], b the share that passes one part by.
+func (w *way) set(n *thermal.Network, c, b float64) {
+	e := c * (1 - b) // comes to a wall
+	last := len(w.in) - 1
+	by := 1.0 // b^i
+	for i := range w.in {
+		n.SetCarry(w.in[i], e*by)
+		n.SetCarry(w.out[last-i], e*by)
+		by *= b
+	}
+	n.SetCarry(w.past, c*by)
+	for _, further := range w.between {
+		share := e * (1 - b)
+		for _, id := range further {
+			n.SetCarry(id, share)
+			share *= b
+		}
+	}
+	for _, id := range w.rest {
+		n.SetCarry(id, c)
+	}
+}
+
+func (t *tubes) hour(h *hour) {
+	p := t.row.Plan
+	t.h, t.moved = h, tubeHour{}
+	t.open = within(p.Open.From, p.Open.Until, h.clock)
+	t.fan = t.open && p.Fan != nil && runs(p.Fan, h.clock, t.g.Net.T(t.g.layers[len(t.g.layers)-1].node))
+	if t.heated {
+		watt := 0.0
+		if t.fan {
+			watt = p.Fan.Power
+		}
+		t.g.Net.SetInject(t.fanHeat, watt)
+	}
+}
+
+// runs tells whether a fan runs in an hour that begins with the canopy at a temperature [°C].
+func runs(f *plan.TubeFan, clock, canopyC float64) bool {
+	if !within(f.Hours.From, f.Hours.Until, clock) {
+		return false
+	}
+	if f.Below == nil && f.Above == nil {
+		return true
+	}
+	return f.Below != nil && canopyC < *f.Below || f.Above != nil && canopyC > *f.Above
+}
+
+func (t *tubes) step(m thermal.Moment) {
+	if m.Pass == 0 {
+		if m.Begin > t.begin {
+			t.commit()
+		}
+		t.begin = m.Begin
+	}
+	t.next = tubeHour{}
+	head, push := 0.0, 0.0
+	if t.open {
+		head, push = t.head(m), t.windPush()
+	}
+	for _, b := range t.bundles {
+		v := 0.0
+		if t.open {
+			b.look(t, m, head, push)
+			v = t.speed(b)
+		}
+		b.set(t.g, v)
+		t.next.airM3 += b.massS / t.g.startDensity() * m.Step
+		t.next.lossPa = math.Max(t.next.lossPa, math.Abs(b.path.Loss(b.around.Air, v)))
+	}
+}
+
+// look takes down what stands round a bundle.
+func (b *bundle) look(t *tubes, m thermal.Moment, head, push float64) {
+	a := &b.around
+	a.AC, a.BC, a.Head, a.Push = m.T(t.a.node), m.T(t.b.node), head, push
+	mean := (a.AC + a.BC) / (2 * (tubeParts + 1))
+	for i, w := range b.walls {
+		a.Walls[i] = m.T(w)
+		mean += a.Walls[i] / (tubeParts + 1)
+		b.saturated[i] = t.g.saturation(a.Walls[i])
+	}
+	p := air.TransportAt(clamp(mean, -60, 80), t.g.pressure)
+	a.Air = pipes.Fluid{Density: p.DensityKgPerM3, Viscosity: p.DynamicPascalSecond, Conductivity: p.ConductivityWMK, Heat: air.HeatDry}
+}
+
+// speed is that of the air in a bundle's tubes [m/s]: given by a fan that keeps its flow, or found.
+func (t *tubes) speed(b *bundle) float64 {
+	a := &b.around
+	a.Fan = pipes.Fan{}
+	if t.fan {
+		f := t.row.Plan.Fan
+		back := f.Blows == "outlet to inlet"
+		free := f.Flow * pipes.AirDensity(ratedC, t.g.pressure) / a.Air.Density / (float64(t.row.Plan.Count) * b.path.Section())
+		if f.Pressure == nil {
+			if back {
+				return -free
+			}
+			return free
+		}
+		a.Fan = pipes.Fan{Shut: *f.Pressure, Free: free, Back: back}
+	}
+	return b.path.Flow(a)
+}
+
+// set sets a bundle's carries for a speed.
+func (b *bundle) set(g *Greenhouse, speed float64) {
+	on, back := 0.0, 0.0
+	b.bypass, b.massS = 0, 0
+	if speed != 0 {
+		b.bypass = math.Exp(-b.path.NTU(b.around.Air, speed) / tubeParts)
+		b.wetBypass = pipes.WetBypass(b.bypass)
+		b.massS = b.tubes * b.path.Section() * b.around.Air.Density * speed
+		on, back = math.Max(0, b.massS)*air.HeatDry, math.Max(0, -b.massS)*air.HeatDry
+	}
+	b.on.set(g.Net, on, b.bypass)
+	b.back.set(g.Net, back, b.bypass)
+}
+
+// head is the weight of the air outside the tubes from inlet up to outlet [kg/m²]: that of the house, or outdoors as far as the height at
+// which the pressures are equal.
+func (t *tubes) head(m thermal.Moment) float64 {
+	if t.loop() {
+		return t.g.airColumn(m, t.a.z, t.b.z)
+	}
+	out := pipes.AirDensity(m.T(t.g.outside.air), t.g.pressure)
+	if t.a.layer < 0 {
+		return out*(t.neutral-t.a.z) + t.g.airColumn(m, t.neutral, t.b.z)
+	}
+	return t.g.airColumn(m, t.a.z, t.neutral) + out*(t.b.z-t.neutral)
+}
+
+// windOnOpening is the share of the wind's pressure that stands on an opening outdoors and presses air in. Own judgement, on the cold
+// side: 0.3 is between a face to the wind (0.6) and a place in its lee (below 0).
+const windOnOpening = 0.3
+
+// windPush is the wind's pressure from inlet to outlet [Pa].
+func (t *tubes) windPush() float64 {
+	p := windOnOpening * 0.6 * t.h.windHouse * t.h.windHouse // half the density of air times speed squared
+	switch {
+	case t.a.layer < 0:
+		return p
+	case t.b.layer < 0:
+		return -p
+	}
+	return 0
+}
+
+// airColumn is the weight of the house's air from one height up to another, negative downward [kg/m²].
+func (g *Greenhouse) airColumn(m thermal.Moment, from, to float64) float64 {
+	if to < from {
+		return -g.airColumn(m, to, from)
+	}
+	sum := 0.0
+	for i, l := range g.layers {
+		z0, z1 := l.z0, l.z1
+		if i == 0 {
+			z0 = math.Min(z0, from)
+		}
+		if i == len(g.layers)-1 {
+			z1 = math.Max(z1, to)
+		}
+		if over := math.Min(z1, to) - math.Max(z0, from); over > 0 {
+			sum += over * pipes.AirDensity(m.T(l.node), g.pressure)
+		}
+	}
+	return sum
+}
+
+// startDensity is the density by which the vapour's balance counts air [kg/m³].
+func (g *Greenhouse) startDensity() float64 { return g.pressure / (287.05 * (g.Setup.StartC + 273.15)) }
+
+// outdoorM3S is the outdoor air that the tubes bring in, or make come in [m³/s].
+func (g *Greenhouse) outdoorM3S() float64 {
+	sum := 0.0
+	for _, t := range g.tubes {
+		if !t.loop() {
+			for _, b := range t.bundles {
+				sum += math.Abs(b.massS) / g.startDensity()
+			}
+		}
+	}
+	return sum
+}
+
+// dries is what the tubes take out of the room's vapour while it stands at w: transfer (w - at) [kg/s], straight as long as the same walls
+// are wet.
+func (t *tubes) dries(w float64) (transfer, at float64) {
+	sum, slope := 0.0, 0.0
+	for _, b := range t.bundles {
+		if s, d := b.condensing(t, w); d > 0 {
+			sum += s
+			slope += d
+		}
+	}
+	if slope == 0 {
+		return 0, 0
+	}
+	return slope, w - sum/slope
+}
+
+// condensing is the water that a bundle takes out at w, and how fast that rises with w [kg/s].
+func (b *bundle) condensing(t *tubes, w float64) (kgS, slope float64) {
+	if b.massS == 0 || !t.loop() {
+		return 0, 0
+	}
+	dir := 1
+	if b.massS < 0 {
+		dir = -1
+	}
+	sum, rise := pipes.Condensing(w, b.saturated, b.wetBypass, dir, b.take)
+	return sum * math.Abs(b.massS), rise * math.Abs(b.massS)
+}
+
+// condense gives the heat of what condenses at w to the walls that it condenses on, and tells how much that is [kg/s].
+func (t *tubes) condense(m thermal.Moment, w float64) float64 {
+	g, all := t.g, 0.0
+	for _, b := range t.bundles {
+		sum, _ := b.condensing(t, w)
+		all += sum
+		for i := range b.wet {
+			if sum == 0 || b.take[i] == 0 {
+				b.wet[i].set(g.Net, 0, 0, 0)
+				continue
+			}
+			c, mass := b.around.Walls[i], math.Abs(b.massS)
+			b.wet[i].set(g.Net, mass*b.take[i]*latent(c), mass*(1-b.wetBypass)*latent(c)*g.saturationSlope(c), c)
+		}
+	}
+	t.next.waterKg = all * m.Step
+	return all
+}
+
+// commit keeps what the last step moved.
+func (t *tubes) commit() {
+	if t.begin < 0 {
+		return
+	}
+	t.moved.airM3 += t.next.airM3
+	t.moved.waterKg += t.next.waterKg
+	t.moved.lossPa = math.Max(t.moved.lossPa, t.next.lossPa)
+}
+
+// settle keeps the last step of an hour.
+func (t *tubes) settle() {
+	t.commit()
+	t.begin = -1
+}
+
+// TubesTrace is what one row of buried tubes did, by hour.
+type TubesTrace struct {
+	Name    string
+	FlowM3S []float64 // through all its tubes, from inlet to outlet positive, mean of the hour; as air of the start's temperature
+	HeatJ   []float64 // that the air took up in them, without that of vapour; negative: gave off
+	WaterKg []float64 // that condensed in them
+	FanWh   []float64
+	LossPa  []float64 // of friction and fittings, greatest in the hour
+}
+
+func (t *tubes) record(r *TubesTrace) {
+	flows := t.g.Net.Flows()
+	heat := -flows[t.soil].HourJ
+	if t.wet >= 0 {
+		heat += flows[t.wet].HourJ
+	}
+	watt := 0.0
+	if t.fan {
+		watt = t.row.Plan.Fan.Power
+	}
+	r.FlowM3S = append(r.FlowM3S, t.moved.airM3/thermal.HourS)
+	r.HeatJ = append(r.HeatJ, heat)
+	r.WaterKg = append(r.WaterKg, t.moved.waterKg)
+	r.FanWh = append(r.FanWh, watt)
+	r.LossPa = append(r.LossPa, t.moved.lossPa)
+}
