@@ -75,10 +75,20 @@ func anyPlan(t *rapid.T) string {
 			rapid.IntRange(1, min(3, n)).Draw(t, "bays"), rapid.Float64Range(0, 12).Draw(t, "start"))
 	}
 	if earth {
+		part("tubes", anyTubes(t))
 		part("bed", fmt.Sprintf("beds: [{name: bed, from: %g m, to: 1.2 m, level: 0.25 m, leaf_height: 0.1 m}]\n", rapid.SampledFrom([]float64{0, 0.3}).Draw(t, "from")))
 		part("sink", "cold_sink: {from: 1.3 m, to: 1.6 m, depth: 0.25 m}\n")
 	}
 	return b.String()
+}
+
+// anyTubes draws a row of buried tubes: a loop, or with an end outdoors, with and without a fan.
+func anyTubes(t *rapid.T) string {
+	return fmt.Sprintf("tubes: [{name: row, count: %d, diameter: 110 mm, length: %g m, depth: 0.9 m, spacing: %g m, tiers: %d, under: %s, inlet: {in: %s, height: 0.1 m}, outlet: {height: %g m}%s}]\n",
+		rapid.IntRange(2, 4).Draw(t, "tubes"), rapid.Float64Range(2, 3).Draw(t, "tube"), rapid.Float64Range(0.15, 0.5).Draw(t, "spacing"), rapid.IntRange(1, 2).Draw(t, "tiers"),
+		rapid.SampledFrom([]string{"floor", "outside in front", "outside behind"}).Draw(t, "under"), rapid.SampledFrom([]string{"house", "outdoors"}).Draw(t, "inlet"),
+		rapid.Float64Range(0.1, 1).Draw(t, "outlet"),
+		rapid.SampledFrom([]string{"", ", fan: {flow: 200 m3/h, power: 20 W, below: 5 degC, above: 12 degC}", ", fan: {flow: 200 m3/h, pressure: 60 Pa, power: 20 W, blows: outlet to inlet}"}).Draw(t, "tube fan"))
 }
 
 // anyWeather draws some days of cold or of sun, the first of them colder than water.

@@ -154,7 +154,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 		if g.flows.active() {
 			g.Net.Control.Coarsest = max(g.Net.Control.Coarsest, ventRung)
 		}
-		if g.coverMoved() {
+		if g.coverMoved() || g.tubesSwitched() {
 			g.Net.Control.Coarsest = max(g.Net.Control.Coarsest, coverRung)
 		}
 		if err := g.Net.Advance(g.step); err != nil {

@@ -26,9 +26,11 @@ type tubes struct {
 	h       *hour
 	open    bool
 	fan     bool // it runs in this hour
-	moved   tubeHour
-	next    tubeHour // of the step that began at begin
-	begin   float64  // -1 none
+	// switched tells that ends or fan stand otherwise than in the hour before
+	switched bool
+	moved    tubeHour
+	next     tubeHour // of the step that began at begin
+	begin    float64  // -1 none
 }
 
 // tubeEnd is an opening: a layer of the house, or outdoors.
@@ -230,8 +232,10 @@ func (w *way) set(n *thermal.Network, c, b float64) {
 func (t *tubes) hour(h *hour) {
 	p := t.row.Plan
 	t.h, t.moved = h, tubeHour{}
+	wasOpen, ran := t.open, t.fan
 	t.open = within(p.Open.From, p.Open.Until, h.clock)
 	t.fan = t.open && p.Fan != nil && runs(p.Fan, h.clock, t.g.Net.T(t.g.layers[len(t.g.layers)-1].node))
+	t.switched = t.open != wasOpen || t.fan != ran
 	if t.heated {
 		watt := 0.0
 		if t.fan {
@@ -239,6 +243,16 @@ func (t *tubes) hour(h *hour) {
 		}
 		t.g.Net.SetInject(t.fanHeat, watt)
 	}
+}
+
+// tubesSwitched tells whether any tubes are opened, shut, or their fan set going or stopped with this hour.
+func (g *Greenhouse) tubesSwitched() bool {
+	for _, t := range g.tubes {
+		if t.switched {
+			return true
+		}
+	}
+	return false
 }
 
 // runs tells whether a fan runs in an hour that begins with the canopy at a temperature [°C].
