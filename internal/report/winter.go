@@ -32,6 +32,7 @@ func (t Teller) Winter(a *winter.Answer) string {
 	}
 	t.soil(p, a)
 	t.store(p, a)
+	t.tubes(p, a)
 	t.months(p, a)
 	t.ledger(p, a)
 	t.snowCases(p, a)

@@ -35,6 +35,7 @@ type winterJSON struct {
 	Places     []placeJSON      `json:"places"`
 	Snow       snowJSON         `json:"snow"`
 	Store      *storeJSON       `json:"store,omitempty"`
+	Tubes      []tubesJSON      `json:"tubes,omitempty"`
 	Months     []monthJSON      `json:"months"`
 	Heat       heatJSON         `json:"heat"`
 	Causes     []causeJSON      `json:"causes"`
@@ -189,6 +190,7 @@ func WinterJSON(w io.Writer, a *winter.Answer) error {
 		out.Months = append(out.Months, m.asJSON(a))
 	}
 	out.Store = storeAsJSON(a)
+	out.Tubes = tubesAsJSON(a.Tubes)
 	for _, c := range causes(r, 0, r.Hours()) {
 		of := "house"
 		if c.earth {

@@ -22,7 +22,8 @@ type Answer struct {
 	Places     []Place
 	Watched    int // index in Places of the place that is told first, -1 none
 	LimitC     float64
-	Spell      Span // the worst ten days
+	Spell      Span    // the worst ten days
+	Tubes      []Tubes // one a row of buried tubes
 	Simplified []Simplification
 	Assumed    []plan.Value
 	Cautions   []string
@@ -81,6 +82,7 @@ func (p *Prepared) Answer(ctx context.Context, progress Progress) (*Answer, erro
 		return nil, err
 	}
 	a.Spell = a.worstSpell()
+	a.Tubes = tubes(a.Result, a.lowestAt())
 	a.Simplified = simplifications()
 	a.Assumed = p.Plan.Assumed()
 	a.Cautions = cautions(a)
@@ -177,6 +179,14 @@ func (a *Answer) watchNamed(name string) error {
 		f.Hint = fmt.Sprintf("did you mean %q?", near)
 	}
 	return plan.AsError([]plan.Finding{a.Plan.Place(f)})
+}
+
+// lowestAt is when the watched place is lowest; without one, the begin of the run.
+func (a *Answer) lowestAt() time.Time {
+	if a.Watched < 0 {
+		return a.Result.Start
+	}
+	return a.Places[a.Watched].LowestAt
 }
 
 // worstSpell is the ten days round the watched place's lowest: seven before and three after, within the run.

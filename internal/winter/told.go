@@ -38,7 +38,9 @@ func simplifications() []Simplification {
 		{"ground", "one slice with the ends by ISO 13370 scaling; moisture is constant; end walls below grade have the front and back walls' build; the house's shade on the ground is left out"},
 		{"vents", "opened little by little above their threshold, by rule, in their hours; no wax openers, no wind direction"},
 		{"leakage", "one effective leakage area by stack and wind (Sherman and Grimsrud 1980), in low and out high"},
-		{"buried tubes, open inlet pipes, gusts through a door", "left out"},
+		{"buried tubes", "one flow for tubes that lie near one another, solved from draft against friction; the soil along them has no ends; water that condenses does not dry up again; with an end outdoors no water condenses; " +
+			"a flow that has begun does not hold on by itself, which is the cold side"},
+		{"gusts through a door", "left out"},
 		{"old houses", "the ground begins undisturbed on the day the house is built, which is the cold side; an old house stands in warmer ground, which is shown only when ground.age says how old it is"},
 	}
 }
@@ -63,9 +65,33 @@ func cautions(a *Answer) []string {
 		list = append(list, fmt.Sprintf("Full drums and totes are heavy (%.0f kg each of water alone): on ground that may settle, no digging beside them. Drums are never to be let freeze: they split.", heaviest(a.House)))
 	}
 	list = append(list, lostWaterCautions(a.Result)...)
+	if len(a.House.Tubes) > 0 {
+		list = append(list, tubeCautions(a.House)...)
+	}
 	list = append(list, "No unvented burner for heat: it kills in a closed house. Electric heaters and lamps only with a residual-current device and away from water.")
 	if a.SnowCase == "snow lying" || a.OtherCase == "snow lying" {
 		list = append(list, "Whether the roof carries lying snow is not checked here. Brush snow from the ground with a soft rake, never from a ladder under the zone where it slides.")
+	}
+	return list
+}
+
+// tubeCautions stand with every result of a house with buried tubes.
+func tubeCautions(h *house.House) []string {
+	list := []string{
+		"Buried tubes: what grows or lies in them is breathed in the house. Lay them to fall 2 to 3 % to a drain that can be reached, with screens at both ends, and look into them every year; tubes with standing water or mould are to be shut.",
+		"Tubes with loose joints draw in the soil's air, radon with it. Keep them tight, and measure radon before anybody works long or sleeps in the house.",
+		"A trench for tubes can fall in without warning and bury who is in it: nobody alone or unshored in one deeper than 1.2 m, no digging under footings or beside full drums, and have cables and pipes in the ground marked first.",
+	}
+	for i := range h.Tubes {
+		if p := h.Tubes[i].Plan; p.Drain == "no" {
+			list = append(list, fmt.Sprintf("The tubes %s have no drain: the water told below stays in them.", p.Name))
+		}
+		if p := h.Tubes[i].Plan; p.Fan != nil {
+			list = append(list, fmt.Sprintf("The fan of the tubes %s sits in wet air: only on a circuit with a residual-current device, clear of standing water.", p.Name))
+		}
+		if t := &h.Tubes[i]; t.Inlet.Outdoors || t.Outlet.Outdoors {
+			list = append(list, fmt.Sprintf("The tubes %s have an end outdoors: unless it is shut they let outdoor air into the house or warm air out of it, and snow or ice can close it.", t.Plan.Name))
+		}
 	}
 	return list
 }
