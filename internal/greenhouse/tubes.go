@@ -298,7 +298,9 @@ func (b *bundle) look(t *tubes, m thermal.Moment, head, push float64) {
 	for i, w := range b.walls {
 		a.Walls[i] = m.T(w)
 		mean += a.Walls[i] / (tubeParts + 1)
-		b.saturated[i] = t.g.saturation(a.Walls[i])
+		if t.loop() {
+			b.saturated[i] = t.g.saturation(a.Walls[i])
+		}
 	}
 	p := air.TransportAt(clamp(mean, -60, 80), t.g.pressure)
 	a.Air = pipes.Fluid{Density: p.DensityKgPerM3, Viscosity: p.DynamicPascalSecond, Conductivity: p.ConductivityWMK, Heat: air.HeatDry}

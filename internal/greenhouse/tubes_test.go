@@ -199,3 +199,33 @@ func TestStepsAreShortEnoughForTubes(t *testing.T) {
 		t.Error("more than is allowed")
 	}
 }
+
+// A step of the part makes nothing anew: it runs many times an hour.
+func TestTubesStepAllocatesNothing(t *testing.T) {
+	h := mustHouse(t, smallPit, looped(10, ", fan: {flow: 500 m3/h, pressure: 60 Pa, power: 40 W}"))
+	g, err := New(h, Setup{StartC: 12, Ground: flat(5)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := spellAt(t, h, cold(1, -10), time.January, 10)
+	hr := g.site.hourAt(w, 0, w.Hours[0])
+	for _, p := range g.parts {
+		p.hour(&hr)
+	}
+	made := -1.0
+	if err := g.Net.Advance(func(m thermal.Moment) {
+		g.step(m)
+		if made < 0 {
+			made = testing.AllocsPerRun(20, func() {
+				g.tubes[0].step(m)
+				g.tubes[0].dries(0.01)
+				g.tubes[0].condense(m, 0.01)
+			})
+		}
+	}); err != nil {
+		t.Fatal(err)
+	}
+	if made != 0 {
+		t.Errorf("%g allocations a step", made)
+	}
+}
