@@ -3,9 +3,37 @@ package report
 import (
 	"fmt"
 
+	"suncellar/internal/house"
 	"suncellar/internal/unit"
 	"suncellar/internal/winter"
 )
+
+// tubesLaid tells where buried tubes are to lie, with the cautions that go with their trench and their air.
+func (t Teller) tubesLaid(p *page, h *house.House) {
+	if len(h.Tubes) == 0 {
+		return
+	}
+	p.head("Buried tubes")
+	for i := range h.Tubes {
+		row := &h.Tubes[i]
+		low := row.Lanes[len(row.Lanes)-1].Z - row.Outer
+		p.item(fmt.Sprintf("%s: %s of %s, %s in all, %s wide inside; %s, the lowest %s below grade; from %s to %s", row.Plan.Name, count(row.Plan.Count, "tube"), t.height(row.Plan.Length),
+			t.height(float64(row.Plan.Count)*row.Plan.Length), t.depth(row.Plan.Diameter), count(row.Plan.Tiers, "tier"), t.height(-low), t.tubeEnd(h, row.Inlet), t.tubeEnd(h, row.Outlet)))
+	}
+	for _, c := range winter.TubeCautions(h) {
+		p.item(c)
+	}
+}
+
+func (t Teller) tubeEnd(h *house.House, e house.TubeEnd) string {
+	if e.Outdoors {
+		return fmt.Sprintf("outdoors, %s above grade", t.height(e.Z))
+	}
+	if z := e.Z - h.FloorZ; z < 0 {
+		return t.height(-z) + " below the floor"
+	}
+	return t.height(e.Z-h.FloorZ) + " above the floor"
+}
 
 // tubes is what buried tubes did, one column a row of them.
 func (t Teller) tubes(p *page, a *winter.Answer) {

@@ -66,7 +66,7 @@ func cautions(a *Answer) []string {
 	}
 	list = append(list, lostWaterCautions(a.Result)...)
 	if len(a.House.Tubes) > 0 {
-		list = append(list, tubeCautions(a.House)...)
+		list = append(list, TubeCautions(a.House)...)
 	}
 	list = append(list, "No unvented burner for heat: it kills in a closed house. Electric heaters and lamps only with a residual-current device and away from water.")
 	if a.SnowCase == "snow lying" || a.OtherCase == "snow lying" {
@@ -75,8 +75,8 @@ func cautions(a *Answer) []string {
 	return list
 }
 
-// tubeCautions stand with every result of a house with buried tubes.
-func tubeCautions(h *house.House) []string {
+// TubeCautions stand wherever buried tubes are told.
+func TubeCautions(h *house.House) []string {
 	list := []string{
 		"Buried tubes: what grows or lies in them is breathed in the house. Lay them to fall 2 to 3 % to a drain that can be reached, with screens at both ends, and look into them every year; tubes with standing water or mould are to be shut.",
 		"Tubes with loose joints draw in the soil's air, radon with it. Keep them tight, and measure radon before anybody works long or sleeps in the house.",
@@ -84,7 +84,7 @@ func tubeCautions(h *house.House) []string {
 	}
 	for i := range h.Tubes {
 		if p := h.Tubes[i].Plan; p.Drain == "no" {
-			list = append(list, fmt.Sprintf("The tubes %s have no drain: the water told below stays in them.", p.Name))
+			list = append(list, fmt.Sprintf("The tubes %s have no drain: what condenses in them stays there.", p.Name))
 		}
 		if p := h.Tubes[i].Plan; p.Fan != nil {
 			list = append(list, fmt.Sprintf("The fan of the tubes %s sits in wet air: only on a circuit with a residual-current device, clear of standing water.", p.Name))
