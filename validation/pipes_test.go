@@ -4,7 +4,9 @@ import (
 	"math"
 	"testing"
 
+	"suncellar/internal/ground"
 	"suncellar/internal/pipes"
+	"suncellar/internal/thermal"
 )
 
 func TestPipes(t *testing.T) {
@@ -39,7 +41,40 @@ func TestPipes(t *testing.T) {
 		s.near(recomputed, c.name+": friction", c.tube.Loss(air, c.speed), c.pascal, 0.02*c.pascal, " Pa")
 		s.near(recomputed, c.name+": heat", watt, c.watt, 0.005*c.watt, " W")
 	}
+	rowOfTubes(t, s)
 	s.done(t)
+}
+
+// rowOfTubes is steady heat from a row of tubes under a level face: rings round one of them, joined to a coarse slice as the house's are, beside
+// the shape factor. Allowed is what the sheet's own resistance takes in cells as coarse as the program cuts them at that depth.
+func rowOfTubes(t *testing.T, s *section) {
+	const k, depth, outer = 1.2, 1.2, 0.055
+	for _, spacing := range []float64{0.25, 0.5, 1} {
+		mesh, err := ground.Slice{X1: spacing, Z0: -9, Fill: ground.Medium{K: k, C: 2e6}, Width: 1, Finest: 0.06, Growth: 0.5, Coarsest: 2,
+			FineX: []float64{0}, FineZ: []float64{0}, Rims: []ground.Rim{{A: ground.Point{}, B: ground.Point{X: spacing}}}}.Mesh()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := mesh.AddSheets(ground.Sheet{X1: spacing, Z: -depth, Length: 1, Port: 1, Area: math.Pi / 4 * spacing * spacing}); err != nil {
+			t.Fatal(err)
+		}
+		var net thermal.Network
+		face, wall, far := net.Given("face", 0), net.Given("wall", 10), net.Add("plane", thermal.Law{}, 0)
+		mesh.AddTo(&net, "earth", func(x, z float64) float64 { return 0 }, []thermal.Node{face, far}, []string{"face", "plane"})
+		near := max(outer, pipes.Plane(spacing))
+		g := 1e3 // where the tubes all but touch, the plane is at their wall
+		if near > outer {
+			g = 1 / pipes.Shell(outer, near, k)
+		}
+		through := net.Join("wall", wall, far, g)
+		if err := net.Steady(); err != nil {
+			t.Fatal(err)
+		}
+		shape := 2 * math.Pi / math.Log(spacing/(math.Pi*outer)*math.Sinh(2*math.Pi*depth/spacing))
+		watt := net.JoinValue(through) * (net.T(wall) - net.T(far))
+		s.near(recomputed, "tubes 110 mm wide, "+short(spacing)+" m apart, 1.2 m under a face 10 K colder: heat a metre", watt, shape*k*10, 0.05*shape*k*10, " W/m").source =
+			"shape factor of a row of cylinders, Incropera and DeWitt, table of shape factors, from memory; recomputed from line sources"
+	}
 }
 
 // white is two examples of the textbook; its print rounds the friction factor.
