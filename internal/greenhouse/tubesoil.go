@@ -67,7 +67,8 @@ func (b *sliceBuilder) tubeSheets() {
 		for k, lanes := range bundlesOf(row) {
 			node := b.g.Net.Add("soil of tubes "+row.Plan.Name+bundleMark(k), thermal.Law{}, b.g.groundC(math.Max(0, -lanes[0].Z)))
 			port := b.port(node, "tubes to the ground", 0.5)
-			breadth := ownBreadth(row)
+			breadth, half := ownBreadth(row), tubeCell(row)/2
+			b.s.LinesZ = append(b.s.LinesZ, lanes[0].Z-half, lanes[0].Z+half)
 			for _, p := range lanes {
 				b.sheets = append(b.sheets, ground.Sheet{X0: p.X - breadth/2, X1: p.X + breadth/2, Z: p.Z, Length: row.Lane, Port: port,
 					Area: math.Pi / 4 * breadth * breadth})
@@ -76,6 +77,16 @@ func (b *sliceBuilder) tubeSheets() {
 		}
 		b.p.tubeSoil = append(b.p.tubeSoil, far)
 	}
+}
+
+// tubeCell is the height of the cells of the slice that tubes lie in [m]: of tiers the distance between them, so that they have their lines in
+// common; at most 0.4 m, and within the earth over the tubes. Own judgement.
+func tubeCell(row *house.Tubes) float64 {
+	h := math.Min(0.4, 1.8*row.Plan.Depth)
+	if row.Plan.Tiers > 1 {
+		h = math.Min(h, row.Plan.Spacing)
+	}
+	return h
 }
 
 // bundleMark tells bundles apart in names.

@@ -108,6 +108,7 @@ func (s *Slice) fixed() (x, z []float64) {
 			add(p.X, p.Z)
 		}
 	}
+	z = append(z, s.LinesZ...)
 	return distinct(x, s.X0, s.X1), distinct(z, s.Z0, s.Z1)
 }
 

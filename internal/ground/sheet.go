@@ -11,7 +11,8 @@ import (
 // the plane of buried tubes.
 //
 // Between port and cell lies thickness/(12 k) of the cell: what its mean is behind its middle while it takes up heat from there. Steady
-// flow would have none; it errs to less heat, and less so in finer cells. Soil that somebody else counts the heat of, Area of it a
+// flow would have none; it errs to less heat, and less so in finer cells. A strip acts from the middle of the cells that it lies in: let
+// lines of the slice (LinesZ) lie as far above it as below. Soil that somebody else counts the heat of, Area of it a
 // metre, is taken out of the cells round the strip: they conduct as before and hold that much less.
 type Sheet struct {
 	X0, X1, Z float64 // [m]
