@@ -160,7 +160,7 @@ func TestTubesClose(t *testing.T) {
 	}
 }
 
-// In steady cold a loop that draws by itself never makes any place colder but the soil that it takes from, and ten times as many tubes never
+// In steady cold a loop without a fan never makes any place colder but the soil that it takes from, and ten times as many tubes never
 // move less heat, nor leave the leaves colder.
 func TestMoreTubesMoveMoreHeat(t *testing.T) {
 	run := func(change string) (leaf, kWh float64) {

@@ -302,7 +302,7 @@ type Tube struct {
 	Outlet    Opening  `key:"outlet" must:"yes" doc:"the other end"`
 	Open      Hours    `key:"open" default:"00:00-24:00" source:"always open" doc:"hours in which the ends are open"`
 	Drain     string   `key:"drain" enum:"yes|no" default:"yes" source:"laid to fall 2 to 3 % to a drain (trade)" doc:"whether water that condenses runs off"`
-	Fan       *TubeFan `key:"fan" doc:"a fan in the tubes; left out: they draw by themselves"`
+	Fan       *TubeFan `key:"fan" doc:"a fan in the tubes; left out: draft alone moves their air"`
 }
 
 // Opening is one end of buried tubes.
