@@ -42,7 +42,7 @@ type tubeEnd struct {
 
 // tubeHour is what an hour, or a step, has moved.
 type tubeHour struct {
-	airM3   float64 // from inlet to outlet, at the outdoor-independent density of the room's start [m³]
+	airM3   float64 // from inlet to outlet, as air of the temperature that the run began with [m³]
 	waterKg float64
 	lossPa  float64 // greatest
 }
@@ -131,102 +131,6 @@ func (t *tubes) addBundle(k int, lanes []house.Point) *bundle {
 		}
 	}
 	return b
-}
-
-// way is the carries of one direction. A part of the air comes to the temperature of each wall, the rest goes by; what has been at one wall
-// goes on to the next ones and to the end in the same shares. That is exact for walls of one temperature each, and needs no nodes of
-// air between them.
-type way struct {
-	past    thermal.CarryID   // by all walls
-	in, out []thermal.CarryID // to and from each wall
-	between [][]thermal.CarryID
-	rest    []thermal.CarryID // through the house, for what comes from outdoors or goes there
-}
-
-func (t *tubes) addWay(from, to tubeEnd, walls []thermal.Node) way {
-	n := t.g.Net
-	name := func(crosses bool) string {
-		if crosses {
-			return t.flow("")
-		}
-		return t.flow("inside")
-	}
-	w := way{past: n.Carry(name(!t.loop()), from.node, to.node), rest: t.addRest(from, to)}
-	for i, wall := range walls {
-		w.in = append(w.in, n.Carry(name(from.layer < 0), from.node, wall))
-		w.out = append(w.out, n.Carry(name(to.layer < 0), wall, to.node))
-		var further []thermal.CarryID
-		for _, next := range walls[i+1:] {
-			further = append(further, n.Carry(t.flow("inside"), wall, next))
-		}
-		w.between = append(w.between, further)
-	}
-	return w
-}
-
-// addRest is the way of the air through the house: of a loop back from one end to the other, through the layers between; what comes in from
-// outdoors rises through the layers above and leaves high; what goes out is made up from outdoors low.
-func (t *tubes) addRest(from, to tubeEnd) []thermal.CarryID {
-	g := t.g
-	var nodes []thermal.Node
-	switch {
-	case t.loop():
-		for i := to.layer; i != from.layer; i += sign(from.layer - to.layer) {
-			nodes = append(nodes, g.layers[i].node)
-		}
-		nodes = append(nodes, from.node)
-	case from.layer < 0:
-		for _, l := range g.layers[to.layer:] {
-			nodes = append(nodes, l.node)
-		}
-		nodes = append(nodes, g.outside.air)
-	default:
-		nodes = append(nodes, g.outside.air)
-		for i, l := range g.layers[:from.layer+1] {
-			if l.name != "cold sink air" || i == from.layer {
-				nodes = append(nodes, l.node)
-			}
-		}
-	}
-	var list []thermal.CarryID
-	for i := 1; i < len(nodes); i++ {
-		name := t.flow("inside")
-		if nodes[i-1] == g.outside.air || nodes[i] == g.outside.air {
-			name = t.flow("")
-		}
-		list = append(list, g.Net.Carry(name, nodes[i-1], nodes[i]))
-	}
-	return list
-}
-
-func sign(i int) int {
-	if i < 0 {
-		return -1
-	}
-	return 1
-}
-
-// set sets the carries of a way: c is the heat capacity flow [W/K], b the share that passes one part by.
-func (w *way) set(n *thermal.Network, c, b float64) {
-	e := c * (1 - b) // comes to a wall
-	last := len(w.in) - 1
-	by := 1.0 // b^i
-	for i := range w.in {
-		n.SetCarry(w.in[i], e*by)
-		n.SetCarry(w.out[last-i], e*by)
-		by *= b
-	}
-	n.SetCarry(w.past, c*by)
-	for _, further := range w.between {
-		share := e * (1 - b)
-		for _, id := range further {
-			n.SetCarry(id, share)
-			share *= b
-		}
-	}
-	for _, id := range w.rest {
-		n.SetCarry(id, c)
-	}
 }
 
 func (t *tubes) hour(h *hour) {
@@ -405,54 +309,6 @@ func (g *Greenhouse) outdoorM3S() float64 {
 	return sum
 }
 
-// dries is what the tubes take out of the room's vapour while it stands at w: transfer (w - at) [kg/s], straight as long as the same walls
-// are wet.
-func (t *tubes) dries(w float64) (transfer, at float64) {
-	sum, slope := 0.0, 0.0
-	for _, b := range t.bundles {
-		if s, d := b.condensing(t, w); d > 0 {
-			sum += s
-			slope += d
-		}
-	}
-	if slope == 0 {
-		return 0, 0
-	}
-	return slope, w - sum/slope
-}
-
-// condensing is the water that a bundle takes out at w, and how fast that rises with w [kg/s].
-func (b *bundle) condensing(t *tubes, w float64) (kgS, slope float64) {
-	if b.massS == 0 || !t.loop() {
-		return 0, 0
-	}
-	dir := 1
-	if b.massS < 0 {
-		dir = -1
-	}
-	sum, rise := pipes.Condensing(w, b.saturated, b.wetBypass, dir, b.take)
-	return sum * math.Abs(b.massS), rise * math.Abs(b.massS)
-}
-
-// condense gives the heat of what condenses at w to the walls that it condenses on, and tells how much that is [kg/s].
-func (t *tubes) condense(m thermal.Moment, w float64) float64 {
-	g, all := t.g, 0.0
-	for _, b := range t.bundles {
-		sum, _ := b.condensing(t, w)
-		all += sum
-		for i := range b.wet {
-			if sum == 0 || b.take[i] == 0 {
-				b.wet[i].set(g.Net, 0, 0, 0)
-				continue
-			}
-			c, mass := b.around.Walls[i], math.Abs(b.massS)
-			b.wet[i].set(g.Net, mass*b.take[i]*latent(c), mass*(1-b.wetBypass)*latent(c)*g.saturationSlope(c), c)
-		}
-	}
-	t.next.waterKg = all * m.Step
-	return all
-}
-
 // commit keeps what the last step moved.
 func (t *tubes) commit() {
 	if t.begin < 0 {
@@ -467,31 +323,4 @@ func (t *tubes) commit() {
 func (t *tubes) settle() {
 	t.commit()
 	t.begin = -1
-}
-
-// TubesTrace is what one row of buried tubes did, by hour.
-type TubesTrace struct {
-	Name    string
-	FlowM3S []float64 // through all its tubes, from inlet to outlet positive, mean of the hour; as air of the start's temperature
-	HeatJ   []float64 // that the air took up in them, without that of vapour; negative: gave off
-	WaterKg []float64 // that condensed in them
-	FanWh   []float64
-	LossPa  []float64 // of friction and fittings, greatest in the hour
-}
-
-func (t *tubes) record(r *TubesTrace) {
-	flows := t.g.Net.Flows()
-	heat := -flows[t.soil].HourJ
-	if t.wet >= 0 {
-		heat += flows[t.wet].HourJ
-	}
-	watt := 0.0
-	if t.fan {
-		watt = t.row.Plan.Fan.Power
-	}
-	r.FlowM3S = append(r.FlowM3S, t.moved.airM3/thermal.HourS)
-	r.HeatJ = append(r.HeatJ, heat)
-	r.WaterKg = append(r.WaterKg, t.moved.waterKg)
-	r.FanWh = append(r.FanWh, watt)
-	r.LossPa = append(r.LossPa, t.moved.lossPa)
 }
