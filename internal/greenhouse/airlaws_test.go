@@ -195,30 +195,6 @@ func TestColderFaceNeverCatchesLess(t *testing.T) {
 	}
 }
 
-// What a part takes out of a layer is gone from it, and the account says where.
-func TestVapourTakenByAnotherPart(t *testing.T) {
-	g := sunkenPit(t)
-	w := spellAt(t, g.House, cold(1, 0), time.January, 10)
-	g.vapour.restart()
-	before := g.vapour.w
-	g.beginHour(w)
-	err := g.Net.Advance(func(m thermal.Moment) {
-		g.vapour.take(1, 1e-5)
-		g.step(m)
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	g.settleAir()
-	a := g.vapour.account()
-	if got := a.OutKg["taken by tubes"]; math.Abs(got-0.036) > 1e-12 || a.OpenKg > 1e-12 {
-		t.Errorf("%.4g kg taken of 0.036 kg, %.3g kg open", got, a.OpenKg)
-	}
-	if g.vapour.w == before {
-		t.Error("the air is as it was")
-	}
-}
-
 // Wax: opens along one line, closes along another, late, and by night too.
 func TestWaxOpener(t *testing.T) {
 	v := plan.Vent{Wax: &plan.Wax{OpensAt: 20, FullAt: 28, Hysteresis: 3, Lag: 1200}}

@@ -137,6 +137,9 @@ func (g *Greenhouse) addTransfer(from, to int, m3s float64) {
 	g.flows.pushed[from][to] += m3s * g.airHeat(g.Net.T(t)) / airHeatKg
 }
 
+// addMass is addTransfer of a mass [kg/s].
+func (g *Greenhouse) addMass(from, to int, kgS float64) { g.flows.pushed[from][to] += kgS }
+
 func (f *flows) hour(h *hour) { f.h = h }
 
 func (f *flows) step(m thermal.Moment) {
@@ -253,6 +256,7 @@ func (f *flows) takePushed(tOut float64) {
 	}
 	f.leak.out[top] += math.Max(0, more)
 	f.leak.in[top] += math.Max(0, -more)
+	f.m3s += math.Max(0, -more) * airHeatKg / f.g.airHeat(tOut)
 	f.pushed = [maxLayers + 1][maxLayers + 1]float64{}
 }
 

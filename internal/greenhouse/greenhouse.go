@@ -81,6 +81,7 @@ type Greenhouse struct {
 	co2      *co2
 	air      airHours
 	curve    *air.Curve // of saturated air at the house's pressure
+	tubes    []*tubes
 	light    *light
 	parts    []part
 	places   []Place
@@ -113,6 +114,7 @@ func New(h *house.House, s Setup) (*Greenhouse, error) {
 	g.addSun()
 	g.addThings()
 	g.addOpenAir()
+	g.addTubes()
 	g.addAirFlows()
 	g.addVapour()
 	g.addCO2()

@@ -18,7 +18,8 @@ type groundPart struct {
 	reduced  *ground.Reduced // its reduction
 	patches  []*groundTop
 	bedNodes []thermal.Node
-	widened  float64 // how many times wider the ground beyond the walls stands for the ends
+	tubeSoil [][]thermal.Node // by row of tubes and bundle: the plane of the tubes
+	widened  float64          // how many times wider the ground beyond the walls stands for the ends
 }
 
 // openTop is the temperature of the ground's (or the snow's) face far from the house [°C].
@@ -80,6 +81,7 @@ func (g *Greenhouse) addGround() error {
 	b.boards()
 	b.hole()
 	b.rims(faces)
+	b.tubeSheets()
 	return b.build(faces)
 }
 
@@ -318,6 +320,9 @@ func (b *sliceBuilder) build(faces []*house.Face) error {
 	}
 	if err := b.widen(mesh); err != nil {
 		return err
+	}
+	if err := mesh.AddSheets(b.sheets...); err != nil {
+		return fmt.Errorf("buried tubes: %w", err)
 	}
 	start := func(_, z float64) float64 { return g.groundC(math.Max(0, -z)) }
 	if g.Setup.Earth == FullMesh {

@@ -45,6 +45,7 @@ type Result struct {
 	IceShare    []float64
 	WaterM3     []float64 // in the store at the end of the hour, ice with it
 	Bays        []BayTrace
+	Tubes       []TubesTrace
 
 	Air AirRecord
 
@@ -142,6 +143,9 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 	}
 	g.store.schedule(s)
 	g.store.restart()
+	for _, t := range g.tubes {
+		r.Tubes = append(r.Tubes, TubesTrace{Name: t.row.Plan.Name})
+	}
 	balance := g.Net.NewBalance()
 	stored := g.storedByPart()
 	before := s.Hours[0]
@@ -175,13 +179,16 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 		if g.flows.active() {
 			g.Net.Control.Coarsest = max(g.Net.Control.Coarsest, ventRung)
 		}
-		if g.partsMoved() {
+		if g.partsMoved() || g.tubesSwitched() {
 			g.Net.Control.Coarsest = max(g.Net.Control.Coarsest, coverRung)
 		}
 		if err := g.Net.Advance(g.step); err != nil {
 			return nil, fmt.Errorf("%s: %w", h.start.Format("2006-01-02 15:04"), err)
 		}
 		g.settleAir()
+		for _, t := range g.tubes {
+			t.settle()
+		}
 		if i < o.Skip {
 			continue
 		}
@@ -248,6 +255,9 @@ func (g *Greenhouse) record(r *Result, h *hour) error {
 	}
 	r.WaterM3 = append(r.WaterM3, sum)
 	g.recordAir(r, h)
+	for k, t := range g.tubes {
+		t.record(&r.Tubes[k])
+	}
 	return nil
 }
 

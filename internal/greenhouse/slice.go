@@ -10,16 +10,17 @@ import (
 )
 
 type sliceBuilder struct {
-	g     *Greenhouse
-	h     *house.House
-	p     *groundPart
-	s     ground.Slice
-	soil  ground.Medium
-	ports []thermal.Node
-	flows []string
-	trial []float64
-	loss  []int
-	outer []int // ports of the patches, front then back
+	g      *Greenhouse
+	h      *house.House
+	p      *groundPart
+	s      ground.Slice
+	soil   ground.Medium
+	ports  []thermal.Node
+	flows  []string
+	trial  []float64
+	loss   []int
+	sheets []ground.Sheet // planes of buried tubes
+	outer  []int          // ports of the patches, front then back
 }
 
 func (b *sliceBuilder) box() error {

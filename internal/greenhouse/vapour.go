@@ -18,9 +18,8 @@ type vapour struct {
 	dry     [maxLayers]float64 // dry air [kg]
 	faces   []wetFace
 	beds    []bedVapour
-	outside float64            // humidity of outdoor air in this hour [kg/kg]
-	taken   [maxLayers]float64 // by other parts in this pass [kg/s]
-	begin   float64            // of the step that next belongs to, -1 none
+	outside float64 // humidity of outdoor air in this hour [kg/kg]
+	begin   float64 // of the step that next belongs to, -1 none
 	next    vapourStep
 	perFilm float64 // vapour transfer per film [kg/s m² over W/m²K]
 	density float64 // of the air [kg/m³]
@@ -153,10 +152,6 @@ func (v *vapour) mean() float64 {
 	return sum / mass
 }
 
-// take takes vapour out of a layer in the coming pass [kg/s]: the water that a buried tube catches. A part calls it in its own step, which
-// comes before that of the vapour; it books the heat itself.
-func (v *vapour) take(layer int, kgPerS float64) { v.taken[layer] += kgPerS }
-
 func (v *vapour) hour(h *hour) {
 	v.outside, _ = v.g.saturated(h.w.DewPointC)
 	v.dripKg = 0
@@ -191,7 +186,9 @@ func (v *vapour) commit() {
 	v.In["transpiration"] += n.fromLeaves
 	v.In["outdoor air"] += n.inAir
 	v.Out["air that leaves"] += n.outAir
-	v.Out["taken by tubes"] += n.taken
+	if len(v.g.tubes) > 0 {
+		v.Out["condensed in tubes"] += n.taken
+	}
 	for i := range v.faces {
 		f := &v.faces[i]
 		f.keep()
@@ -222,13 +219,18 @@ func (v *vapour) step(m thermal.Moment) {
 		b.leafSat = sat
 		b.leaves, b.always = b.canopy.gives(slope)
 	}
+	for _, t := range v.g.tubes {
+		t.judge(&v.w)
+	}
 	w := v.solve(m.Step)
 	v.book(&w, m.Step)
+	for _, t := range v.g.tubes {
+		v.next.taken += t.condense(m, &w) * m.Step
+	}
 	v.heatBeds(m, &w)
 	for i := range v.faces {
 		v.faces[i].finish(v.g, m)
 	}
-	v.taken = [maxLayers]float64{}
 }
 
 // freeTurns is how often, within one pass, faces may go to and fro between drying out and not. From then on they may only dry out, and leaves
@@ -247,6 +249,9 @@ func (v *vapour) solve(seconds float64) [maxLayers]float64 {
 		for i := range v.faces {
 			v.faces[i].enter(&b, seconds)
 		}
+		for _, t := range v.g.tubes {
+			t.enter(&b)
+		}
 		w = b.solve(len(v.g.layers))
 		changed := false
 		for i := range v.beds {
@@ -254,6 +259,11 @@ func (v *vapour) solve(seconds float64) [maxLayers]float64 {
 		}
 		for i := range v.faces {
 			changed = v.faces[i].judge(&w, seconds, last) || changed
+		}
+		if !last {
+			for _, t := range v.g.tubes {
+				changed = t.judge(&w) || changed
+			}
 		}
 		if !changed {
 			return w
@@ -266,7 +276,7 @@ func (v *vapour) free(seconds float64) (b layerBalance) {
 	rate := &v.g.flows.rate
 	for k := range v.g.layers {
 		b.a[k][k] += v.dry[k] / seconds
-		b.gain[k] += v.dry[k]/seconds*v.w[k] + rate[outdoors][k]*v.outside - v.taken[k]
+		b.gain[k] += v.dry[k]/seconds*v.w[k] + rate[outdoors][k]*v.outside
 		b.a[k][k] += rate[k][outdoors]
 		for j := range v.g.layers {
 			b.a[k][k] += rate[k][j]
@@ -330,7 +340,6 @@ func (v *vapour) book(w *[maxLayers]float64, seconds float64) {
 		n.air += rate[outdoors][k] * seconds
 		n.inAir += rate[outdoors][k] * v.outside * seconds
 		n.outAir += rate[k][outdoors] * w[k] * seconds
-		n.taken += v.taken[k] * seconds
 	}
 	for i := range v.beds {
 		soil, leaves := v.beds[i].given(w)
@@ -370,7 +379,7 @@ func (v *vapour) account() VapourAccount {
 	for _, name := range []string{"evaporation from beds", "transpiration", "outdoor air"} {
 		a.OpenKg += v.In[name]
 	}
-	for _, name := range []string{"air that leaves", "drip", "taken by tubes"} {
+	for _, name := range []string{"air that leaves", "drip", "condensed in tubes"} {
 		a.OpenKg -= v.Out[name]
 	}
 	a.OpenKg = math.Abs(a.OpenKg)

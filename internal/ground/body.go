@@ -7,8 +7,10 @@ import (
 )
 
 // law is the enthalpy law of a cell.
-func (c *Cell) law() thermal.Law {
-	v, m := c.Volume(), &c.Medium
+func (c *Cell) law() thermal.Law { return c.Medium.Law(c.Volume()) }
+
+// Law is the enthalpy law of a volume v of the medium [m³].
+func (m *Medium) Law(v float64) thermal.Law {
 	if m.Latent == 0 {
 		return thermal.Sensible(m.C * v)
 	}
@@ -38,6 +40,7 @@ func (m *Mesh) AddTo(net *thermal.Network, name string, t0 func(x, z float64) fl
 		thawed, frozen := m.faceResistance(f)
 		joined[i] = thermal.Port{Cell: f.Cell, Node: ports[f.Port], R: thawed, RFrozen: frozen, Flow: flows[f.Port]}
 	}
+	joined = append(joined, m.innerPorts(ports, flows)...)
 	return net.AddBody(name, cells, m.conduction(), joined)
 }
 

@@ -22,8 +22,8 @@ func (s *Slice) check() error {
 	if s.Coarsest == 0 && s.Finest > 1 {
 		return fmt.Errorf("slice: finest cell is %g m, must be at most 1 m where no coarsest is given", s.Finest)
 	}
-	if !finite(s.FineX...) || !finite(s.FineZ...) {
-		return fmt.Errorf("slice: a fine line is not finite")
+	if !finite(s.FineX...) || !finite(s.FineZ...) || !finite(s.LinesZ...) {
+		return fmt.Errorf("slice: a line is not finite")
 	}
 	return s.checkParts()
 }

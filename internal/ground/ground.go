@@ -6,6 +6,7 @@
 //
 //	Slice.Mesh    lines, cells, faces; the order of cells keeps the band of the matrix small
 //	Mesh.AddTo    cells, edges and ports of a thermal.Body
+//	Mesh.AddSheets a level strip within the earth as a port, such as a row of buried tubes
 //	Mesh.Widen    the ends of a finite house, after ISO 13370
 //	Strata.Column undisturbed ground: one stack of cells behind its surface
 //	Harmonic      the yearly wave to start it from
@@ -56,6 +57,8 @@ type Slice struct {
 	// FineX and FineZ are lines near which cells are finest; edges of rectangles, holes and rims are mesh lines anyway.
 	// Empty means the corners of the holes; with no hole either, cells are of the coarsest size.
 	FineX, FineZ []float64
+	// LinesZ are further heights at which mesh lines lie, so that a Sheet has its cell's middle.
+	LinesZ []float64
 	// Parts cuts every cell into so many along x and along z, to see what the cutting costs; 0 means 1.
 	Parts int
 }

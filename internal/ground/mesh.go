@@ -66,6 +66,7 @@ type Mesh struct {
 	beside [][4]int // by cell and side: the neighbour, or -1
 	face   [][4]int // by cell and side: the face, or -1
 	rims   []Rim
+	inner  []innerPort // of sheets
 }
 
 // Mesh cuts the slice. An error names the entry at fault and what is allowed.
@@ -107,6 +108,7 @@ func (s *Slice) fixed() (x, z []float64) {
 			add(p.X, p.Z)
 		}
 	}
+	z = append(z, s.LinesZ...)
 	return distinct(x, s.X0, s.X1), distinct(z, s.Z0, s.Z1)
 }
 

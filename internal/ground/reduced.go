@@ -174,11 +174,28 @@ func (r *reducer) meet() {
 	for _, o := range mortars {
 		r.join(o)
 	}
+	for _, p := range m.inner {
+		r.touchSheet(&p)
+	}
+	sheeted := map[int]bool{}
+	for _, p := range m.inner {
+		sheeted[p.cell] = true
+	}
 	for i := range m.Cells {
-		if r.region[i] < 0 && m.Cells[i].Medium.Latent > 0 && r.isNear(i) {
+		if r.region[i] < 0 && m.Cells[i].Medium.Latent > 0 && (sheeted[i] || r.isNear(i)) {
 			r.watch = append(r.watch, i)
 		}
 	}
+}
+
+// touchSheet makes the port of a sheet.
+func (r *reducer) touchSheet(p *innerPort) {
+	node, flow := r.ports[p.port], r.flows[p.port]
+	if k := r.region[p.cell]; k >= 0 {
+		r.parts[k].ports = append(r.parts[k].ports, thermal.Port{Cell: r.number[p.cell], Node: node, R: p.thawed, RFrozen: p.frozenR, Flow: flow})
+		return
+	}
+	r.body.Ports = append(r.body.Ports, modal.Port{Cell: r.number[p.cell], Port: r.port(node, flow), R: p.thawed})
 }
 
 // isNear tells whether a cell lies beside another part or at a face.

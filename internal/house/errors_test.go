@@ -13,6 +13,7 @@ beds: [{name: bed, from: 0.2 m, to: 1.4 m}]
 cold_sink: {from: 1.5 m, to: 2 m, depth: 0.4 m}
 store: {rows: [{name: row, drums: 6, tiers: 1, at: 3.4 m}]}
 windows: [{name: pane, in: back wall, width: 0.5 m, height: 0.4 m, glazing: twin_wall_10mm}]
+tubes: [{name: four, count: 4, diameter: 100 mm, length: 5 m, depth: 1 m, inlet: {height: 0.1 m}, outlet: {height: 1.5 m}}]
 `
 
 // Everything that cannot be built is told with the value and what is allowed.
@@ -52,6 +53,17 @@ func TestWhatCannotBeBuilt(t *testing.T) {
 		{name: "a floor taken off", changes: []string{"taken_off=[{face: floor, from: 05-01, until: 09-30}]"}, path: "taken_off[0].face", want: "floor has no part with outdoor air behind it"},
 		{name: "glazing in a roof of boards", changes: []string{"taken_off=[{face: back roof, instead: twin_wall_10mm, from: 05-01, until: 09-30}]"}, path: "taken_off[0].instead",
 			want: "back roof is not glazed, and no glazing can hang there meanwhile"},
+		{name: "tubes wider than the floor", changes: []string{"tubes[0].count=20"}, path: "tubes[0]",
+			want: "20 lengths of tube side by side in 1 tiers take 9.61 m, from -2.80 to 6.80 m behind the front wall, must lie between 0.00 and 4.00 m"},
+		{name: "long tubes lie to and fro", changes: []string{"tubes[0].length=20 m"}, path: "tubes[0]", want: "16 lengths of tube side by side in 1 tiers take 7.61 m"},
+		{name: "tubes through the sink", changes: []string{"tubes[0].depth=0.4 m"}, path: "tubes[0].depth", want: "meets the room"},
+		{name: "tubes in water", changes: []string{"site.water_table=2 m"}, path: "tubes[0].depth", want: "below grade, the ground water stands at 2.00 m"},
+		{name: "tubes deeper than the ground", changes: []string{"tubes[0].depth=4 m", "ground.reach=3 m"}, path: "tubes[0].depth", want: "below grade, the ground is reckoned to "},
+		{name: "tubes too near the wall", changes: []string{"tubes[0].under=outside behind", "tubes[0].at=0.2 m"}, path: "tubes[0]", want: "4 lengths of tube side by side"},
+		{name: "an end above the roof", changes: []string{"tubes[0].outlet.height=9 m"}, path: "tubes[0].outlet.height", want: "this end of four is 9.00 m above the floor, must be -0.40 to "},
+		{name: "an end under grade", changes: []string{"tubes[0].inlet.in=outdoors", "tubes[0].inlet.height=-1 m"}, path: "tubes[0].inlet.height", want: "this end of four is -1.00 m above grade, must be 0.00 to 10.00 m"},
+		{name: "an end below the tubes", changes: []string{"tubes[0].under=outside in front", "tubes[0].depth=30 cm", "tubes[0].inlet.height=-0.2 m"}, path: "tubes[0].inlet.height",
+			want: "below the top of the tubes"},
 		{name: "no build for the ends", alter: func(p *plan.Plan) { p.Ends.Build = "" }, path: "ends.build", want: "left end has no build"},
 		{name: "a build that is not there", alter: func(p *plan.Plan) { p.Shape.BackRoof = "straw" }, path: "shape.back_roof", want: `no build is called "straw"`},
 		{name: "a roof of earth", alter: func(p *plan.Plan) { p.Shape.BackRoof = plan.BareEarth }, path: "shape.back_roof", want: "back roof is bare earth but has no soil behind it"},

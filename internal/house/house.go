@@ -133,6 +133,7 @@ type House struct {
 	Rows    []Row
 	Events  []WaterEvent // of the store
 	Beds    []Bed
+	Tubes   []Tubes
 	FloorZ  float64 // datum of heights that are told: the floor [m]
 	SinkZ   float64 // bottom of the cold sink; FloorZ when there is none
 	Sink    bool
@@ -175,6 +176,7 @@ func Resolve(p *plan.Plan) (*House, []plan.Finding) {
 		r.beds()
 		r.store()
 		r.events()
+		r.tubes()
 		r.sums()
 	}
 	return r.h, r.bad

@@ -52,6 +52,7 @@ var rooms = map[string]room{
 	"airflow":   {on: knowledge, testing: "pgregory.net/rapid"},
 	"enclosure": {on: knowledge, testing: "pgregory.net/rapid"},
 	"ground":    {on: knowledge, imports: "thermal thermal/modal", tests: "exact", testing: "pgregory.net/rapid"},
+	"pipes":     {on: knowledge, tests: "thermal", testing: "pgregory.net/rapid"},
 	"draw":      {on: knowledge, testing: "pgregory.net/rapid"},
 
 	"plan":    {on: documents, imports: "unit", modules: "github.com/goccy/go-yaml", testing: "pgregory.net/rapid"},
@@ -60,7 +61,7 @@ var rooms = map[string]room{
 
 	"house": {on: geometry, imports: "glazing material plan", testing: "pgregory.net/rapid"},
 
-	"greenhouse": {on: assembly, imports: "air airflow enclosure glazing ground house material plan sun thermal weather", tests: "exact examples", testing: "pgregory.net/rapid"},
+	"greenhouse": {on: assembly, imports: "air airflow enclosure glazing ground house material pipes plan sun thermal weather", tests: "exact examples", testing: "pgregory.net/rapid"},
 
 	"starter":    {on: use, imports: "house plan weather", tests: "examples unit", testing: "pgregory.net/rapid"},
 	"quantities": {on: use, imports: "air glazing greenhouse ground house material", tests: "examples plan", testing: "pgregory.net/rapid"},
@@ -81,7 +82,7 @@ var rooms = map[string]room{
 
 	"validation": {
 		on:      outside,
-		imports: "air airflow draw drawing enclosure glazing greenhouse ground house material numeric plan quantities report starter sun thermal unit weather winter carry worth",
+		imports: "air airflow draw drawing enclosure glazing greenhouse ground house material numeric pipes plan quantities report starter sun thermal unit weather winter carry worth",
 		tests:   "exact examples",
 		testing: "pgregory.net/rapid",
 	},

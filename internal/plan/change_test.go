@@ -210,7 +210,7 @@ func TestOrigins(t *testing.T) {
 		{Path: "shape.depth", Text: "4 ft", Line: 47, Column: 10, Origin: Given, Doc: "floor below grade"},
 		{Path: "store.rows[1].at", Text: "0.5 m", Line: 73, Column: 11, Origin: Given, Doc: "middle of the row, from the inside of the front wall"},
 		{Path: "site.time_zone", Text: "America/Denver", Line: 11, Column: 14, Origin: Given},
-		{Path: "run.span", Text: "whole year", Line: 78, Column: 6, Origin: Given},
+		{Path: "run.span", Text: "whole year", Line: 87, Column: 6, Origin: Given},
 		{Path: "shape.front_height", Text: "0.3 m", Origin: Assumed, Source: "clear of lying snow; own judgement"},
 		{Path: "cover.from", Text: "10-15", Origin: Assumed, Source: "own judgement"},
 	} {

@@ -43,6 +43,7 @@ type Plan struct {
 	Vents     []Vent              `key:"vents" doc:"openings that can be opened and shut"`
 	Inlets    []Inlet             `key:"inlets" doc:"open pipes from outdoors: air through them is a leak"`
 	Fans      []Fan               `key:"fans" doc:"fans that bring outdoor air in, with their hours"`
+	Tubes     []Tube              `key:"tubes" doc:"buried tubes: air that goes through the ground and takes its warmth along"`
 	Leakage   Leakage             `key:"leakage" doc:"air through joints"`
 	Heat      []Heat              `key:"heat" doc:"heat given off by things inside"`
 	Store     *Store              `key:"store" doc:"the water that holds heat"`
@@ -335,6 +336,45 @@ type Fan struct {
 	Flow  float64 `key:"flow" kind:"flow" range:"0..50" must:"yes" doc:"outdoor air brought in, as air of 20 °C at the site's pressure"`
 	Hours Hours   `key:"hours" must:"yes" doc:"when it runs"`
 	Power float64 `key:"power" kind:"power" range:"0..5000" default:"0 W" source:"heat of the motor left out" doc:"electric power, all of which heats the house"`
+}
+
+// Tube is a row of equal buried tubes side by side, along the house, with an opening at either end.
+type Tube struct {
+	Name      string   `key:"name" must:"yes" doc:"name"`
+	Count     int      `key:"count" kind:"count" range:"1..200" must:"yes" doc:"how many, all tiers"`
+	Diameter  float64  `key:"diameter" kind:"length" range:"0.03..1" must:"yes" doc:"inside"`
+	Length    float64  `key:"length" kind:"length" range:"1..100" must:"yes" doc:"of one; longer than the house, it lies to and fro"`
+	Depth     float64  `key:"depth" kind:"length" range:"0.15..5" must:"yes" doc:"of the axis of the upper tier: below the floor, or below grade for tubes outside"`
+	Under     string   `key:"under" enum:"floor|outside in front|outside behind" default:"floor" source:"most lie under the house; own judgement" doc:"what they lie under"`
+	At        *float64 `key:"at" kind:"length" range:"0..15" doc:"middle of the row: from the inside of the front wall, or for tubes outside from the wall's outer face; left out: the middle of the floor, or the whole row half a metre clear of the wall"`
+	Spacing   float64  `key:"spacing" kind:"length" range:"0.05..5" default:"0.5 m" source:"0.5 to 1 m, at least five diameters (trade, from memory)" doc:"between the axes of neighbours, and of tiers"`
+	Tiers     int      `key:"tiers" kind:"count" range:"1..6" default:"1" source:"one row" doc:"rows one below the other"`
+	Roughness float64  `key:"roughness" kind:"length" range:"0..0.01" default:"0.1 mm" source:"plastic pipe with its joints; new drawn tubing 0.0015 mm (White, Fluid Mechanics, from memory), corrugated drain pipe about 2 mm; own judgement" doc:"of the wall inside"`
+	Wall      float64  `key:"wall" kind:"length" range:"0.0005..0.1" default:"3 mm" source:"plastic sewer pipe of 110 mm, common practice, no source" doc:"thickness of its wall"`
+	WallK     float64  `key:"wall_conductivity" kind:"conductivity" range:"0.05..60" default:"0.2 W/mK" source:"PVC 0.17, polyethylene 0.5 (ISO 10456, from memory); steel 50, concrete 1.5" doc:"heat conductivity of its wall"`
+	Fittings  float64  `key:"fittings" kind:"number" range:"0.5..100" default:"3" source:"entry 0.5, two bends 0.75 each, exit 1 (White, Fluid Mechanics, from memory)" doc:"sum of the loss coefficients of ends, bends and screens"`
+	Inlet     Opening  `key:"inlet" must:"yes" doc:"one end; air may go either way"`
+	Outlet    Opening  `key:"outlet" must:"yes" doc:"the other end"`
+	Open      Hours    `key:"open" default:"00:00-24:00" source:"always open" doc:"hours in which the ends are open"`
+	Drain     string   `key:"drain" enum:"yes|no" default:"yes" source:"laid to fall 2 to 3 % to a drain (trade)" doc:"whether water that condenses runs off"`
+	Fan       *TubeFan `key:"fan" doc:"a fan in the tubes; left out: draft alone moves their air"`
+}
+
+// Opening is one end of buried tubes.
+type Opening struct {
+	In     string  `key:"in" enum:"house|outdoors" default:"house" source:"a closed loop lets no cold in" doc:"the air it opens to; at most one end outdoors"`
+	Height float64 `key:"height" kind:"length" range:"-3..10" must:"yes" doc:"above the floor, outdoors above grade"`
+}
+
+// TubeFan is the fan of a row of buried tubes.
+type TubeFan struct {
+	Flow     float64  `key:"flow" kind:"flow" range:"0.001..20" must:"yes" doc:"through all tubes together, as air of 20 °C at the site's pressure; with a pressure given, what it moves freely"`
+	Pressure *float64 `key:"pressure" kind:"pressure" range:"0.5..3000" doc:"against shut ends; the flow is then found on a straight line between the two. Left out: the flow is kept, whatever resists"`
+	Power    float64  `key:"power" kind:"power" range:"0..5000" must:"yes" doc:"electric, while it runs; all of it heats the air"`
+	Blows    string   `key:"blows" enum:"inlet to outlet|outlet to inlet" default:"inlet to outlet" source:"names only" doc:"which way"`
+	Hours    Hours    `key:"hours" default:"00:00-24:00" source:"the rule decides" doc:"hours in which it may run"`
+	Below    *float64 `key:"below" kind:"temperature" range:"-30..40" doc:"it runs while the canopy air is below this at the start of an hour"`
+	Above    *float64 `key:"above" kind:"temperature" range:"-30..60" doc:"it runs while the canopy air is above this at the start of an hour; with both, in either case; with neither, all its hours"`
 }
 
 // Leakage is air through joints: a fixed air change, or an effective leakage area driven by wind and stack.

@@ -84,6 +84,15 @@ beds:
   - {name: south, from: 3 ft, to: 6 ft}
   - {name: north, from: 6 ft, to: 9 ft, level: 1 ft}
 cold_sink: {from: 0 ft, to: 2 ft, depth: 1 ft}
+tubes:
+  - name: four
+    count: 4
+    diameter: 4 in
+    length: 20 ft
+    depth: 45 in
+    inlet: {height: -8 in}
+    outlet: {height: 6 ft}
+    fan: {flow: 120 cfm, power: 20 W, below: 45 degF, above: 77 degF}
 run: whole year
 `
 

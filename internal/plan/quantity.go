@@ -45,6 +45,7 @@ var measures = [...]measure{
 	{"volume", unit.Volume, "L"},
 	{"air_changes", unit.AirChanges, "ach"},
 	{"speed", unit.Speed, "m/s"},
+	{"pressure", unit.Pressure, "Pa"},
 	{"daily_irradiation", unit.DailyIrradiation, "kWh/m2d"},
 }
 

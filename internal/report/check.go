@@ -30,6 +30,7 @@ func (t Teller) Check(s *quantities.Sheet, findings []plan.Finding) string {
 				t.height(r.Height), t.height(r.Diameter), count(r.Bays, "bay")))
 		}
 	}
+	t.tubesLaid(p, h)
 	t.assumed(p, h.Plan.Assumed())
 	return p.String()
 }

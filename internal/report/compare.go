@@ -30,7 +30,7 @@ func (t Teller) Compare(a *worth.Answer) string {
 	}
 	p.table(tab)
 	p.say("Change of it: between the two lowests, whenever each comes. Change on worst night: between the lowest of both plans in the first plan's worst night. Hours, light and water: more or less than planned.")
-	notes := compareNotes(a)
+	notes := t.compareNotes(a)
 	if len(notes) > 0 {
 		p.head("To be known with it")
 		for _, n := range notes {
@@ -102,7 +102,7 @@ func plus(figure string) string {
 	return "+" + figure
 }
 
-func compareNotes(a *worth.Answer) []string {
+func (t Teller) compareNotes(a *worth.Answer) []string {
 	var list []string
 	for i := range a.Rows {
 		r := &a.Rows[i]
@@ -111,6 +111,11 @@ func compareNotes(a *worth.Answer) []string {
 		}
 		for _, n := range r.Notes {
 			list = append(list, r.Variant.Name()+": "+n)
+		}
+		if r.Winter != nil {
+			for k := range r.Winter.Tubes {
+				list = append(list, r.Variant.Name()+": "+t.tubesNote(&r.Winter.Tubes[k]))
+			}
 		}
 		for _, f := range r.Findings {
 			if f.Severity == plan.Warning {
@@ -178,6 +183,7 @@ type changeJSON struct {
 	Error    string       `json:"error,omitempty"`
 	HasPlace bool         `json:"has_place"`
 	HasNight bool         `json:"has_worst_night"`
+	Tubes    []tubesJSON  `json:"tubes,omitempty"`
 	Figures  *figuresJSON `json:"figures,omitempty"`
 	By       *byJSON      `json:"by,omitempty"`
 	Notes    []string     `json:"notes"`
@@ -222,6 +228,7 @@ func changeAsJSON(a *worth.Answer, r *worth.Row) changeJSON {
 		out.Error = r.Err.Error()
 		return out
 	}
+	out.Tubes = tubesAsJSON(r.Winter.Tubes)
 	out.By = &byJSON{WaterM3: r.By.WaterM3, LightMol: r.By.LightMol}
 	if r.HasPlace {
 		f := figuresAsJSON(a, r.Figures)

@@ -15,7 +15,7 @@ type column struct {
 }
 
 // Hours writes every hour as CSV: its end (RFC 3339, the site's offset), all places, the outdoors, light, snow, air and moisture, the
-// store, and every flow of heat by name. A flow across the boundary is positive into house and earth; one within ("within: ...") from
+// store, buried tubes, and every flow of heat by name. A flow across the boundary is positive into house and earth; one within ("within: ...") from
 // the first named to the second. Numbers keep six significant digits. Errors: a failed write.
 func Hours(w io.Writer, a *winter.Answer) error {
 	columns := hourColumns(a)
@@ -72,6 +72,14 @@ func hourColumns(a *winter.Answer) []column {
 	add("heat of the water above 0 degC [J]", r.ReserveJ, 1)
 	add("ice in the store [share]", r.IceShare, 1)
 	add("water in the store [m3]", r.WaterM3, 1)
+	for k := range r.Tubes {
+		tubes := &r.Tubes[k]
+		name := "tubes " + tubes.Name + ", "
+		add(name+"air from inlet to outlet [m3/s]", tubes.FlowM3S, 1)
+		add(name+"heat to the air [W]", tubes.HeatJ, 1.0/3600)
+		add(name+"condensed [kg]", tubes.WaterKg, 1)
+		add(name+"fan [Wh]", tubes.FanWh, 1)
+	}
 	for k := range r.Flows {
 		name := r.Flows[k].Name
 		if !r.Flows[k].Crosses {

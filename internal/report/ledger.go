@@ -32,6 +32,7 @@ const (
 	causeVents    = "vents and fans"
 	causeEarth    = "earth under and beside"
 	causeMoisture = "evaporation and dew"
+	causeTubes    = "buried tubes"
 	causeThings   = "things inside"
 	causeWater    = "water that comes and goes"
 	causeOther    = "other"
@@ -47,11 +48,14 @@ const (
 // groundFlow is the flow from the room's faces into the earth, which lies within the books of the whole.
 const groundFlow = "into the ground"
 
+// tubesFlow ends the name of the flow from the walls of buried tubes into their soil.
+const tubesFlow = ", to their soil"
+
 // order is the order in which causes are told, and how they are drawn.
 var order = []cause{
 	{name: causeSun, kind: drawing.Light}, {name: causeGlazing, kind: drawing.Glazing}, {name: causeWalls, kind: drawing.Other},
 	{name: causeLeakage, kind: drawing.Joints}, {name: causeVents, kind: drawing.Joints}, {name: causeEarth, kind: drawing.Soil},
-	{name: causeMoisture, kind: drawing.Store}, {name: causeThings, kind: drawing.Other},
+	{name: causeTubes, kind: drawing.Soil}, {name: causeMoisture, kind: drawing.Store}, {name: causeThings, kind: drawing.Other},
 	{name: causeWater, kind: drawing.Store}, {name: causeOther, kind: drawing.Other},
 	{name: earthSun, kind: drawing.Light, earth: true}, {name: earthAir, kind: drawing.Outside, earth: true}, {name: earthSky, kind: drawing.Outside, earth: true},
 	{name: earthWater, kind: drawing.Store, earth: true}, {name: earthDeep, kind: drawing.Soil, earth: true}, {name: earthHouse, kind: drawing.Other, earth: true},
@@ -85,6 +89,14 @@ func causeOf(h *house.House, flow string) (name string, earth bool) {
 		return earthWater, true
 	case "from the deep ground":
 		return earthDeep, true
+	}
+	switch {
+	case strings.HasPrefix(flow, "fan of tubes "):
+		return causeThings, false
+	case strings.HasPrefix(flow, "tubes ") && strings.HasSuffix(flow, ", condensation"):
+		return causeMoisture, false
+	case strings.HasPrefix(flow, "tubes "):
+		return causeTubes, false
 	}
 	if strings.HasPrefix(flow, "fan ") {
 		return causeVents, false
@@ -138,6 +150,9 @@ func causes(r *greenhouse.Result, from, to int) []cause {
 			add(name, f.J, 1)
 		case f.Name == groundFlow:
 			add(causeEarth, f.J, -1)
+			add(earthHouse, f.J, 1)
+		case strings.HasPrefix(f.Name, "tubes ") && strings.HasSuffix(f.Name, tubesFlow):
+			add(causeTubes, f.J, -1)
 			add(earthHouse, f.J, 1)
 		}
 	}

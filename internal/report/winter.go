@@ -34,6 +34,7 @@ func (t Teller) Winter(a *winter.Answer) string {
 	t.soil(p, a)
 	t.store(p, a)
 	t.air(p, a)
+	t.tubes(p, a)
 	t.months(p, a)
 	t.stripLight(p, a)
 	t.ledger(p, a)

@@ -37,6 +37,7 @@ type winterJSON struct {
 	Store      *storeJSON       `json:"store,omitempty"`
 	Hot        heatPeaksJSON    `json:"overheating"`
 	Old        *oldJSON         `json:"older_house,omitempty"`
+	Tubes      []tubesJSON      `json:"tubes,omitempty"`
 	Months     []monthJSON      `json:"months"`
 	BedLight   []stripJSON      `json:"bed_light"`
 	Heat       heatJSON         `json:"heat"`
@@ -196,6 +197,7 @@ func WinterJSON(w io.Writer, a *winter.Answer) error {
 	out.BedLight = stripsAsJSON(a)
 	out.Store = storeAsJSON(a)
 	out.Hot, out.Old = heatAsJSON(a), oldAsJSON(a)
+	out.Tubes = tubesAsJSON(a.Tubes)
 	for _, c := range causes(r, 0, r.Hours()) {
 		of := "house"
 		if c.earth {

@@ -24,7 +24,8 @@ type Answer struct {
 	LimitC     float64
 	Spell      Span // the worst ten days
 	Heat       Heat
-	Old        *Old // nil where it was not asked for, or the house touches no soil
+	Old        *Old    // nil where it was not asked for, or the house touches no soil
+	Tubes      []Tubes // one a row of buried tubes
 	Simplified []Simplification
 	Assumed    []plan.Value
 	Cautions   []string
@@ -89,6 +90,7 @@ func (p *Prepared) Answer(ctx context.Context, progress Progress) (*Answer, erro
 			return nil, err
 		}
 	}
+	a.Tubes = tubes(a.Result, a.lowestAt())
 	a.Simplified = simplifications()
 	a.Assumed = p.Plan.Assumed()
 	a.Cautions = cautions(a)
@@ -196,6 +198,14 @@ func (a *Answer) watchNamed(name string) error {
 		f.Hint = fmt.Sprintf("did you mean %q?", near)
 	}
 	return plan.AsError([]plan.Finding{a.Plan.Place(f)})
+}
+
+// lowestAt is when the watched place is lowest; without one, the begin of the run.
+func (a *Answer) lowestAt() time.Time {
+	if a.Watched < 0 {
+		return a.Result.Start
+	}
+	return a.Places[a.Watched].LowestAt
 }
 
 // worstSpell is the ten days round the watched place's lowest: seven before and three after, within the run.

@@ -43,7 +43,8 @@ func simplifications() []Simplification {
 		{"ground", "one slice with the ends by ISO 13370 scaling; moisture is constant; end walls below grade have the front and back walls' build; the house's shade on the ground is left out"},
 		{"vents", "by hand little by little above their threshold, in their hours, or by wax along a straight line; no wind direction; vents, joints and doors do not shift each other's pressure"},
 		{"leakage", "one effective leakage area by stack and wind (Sherman and Grimsrud 1980), spread over the faces to outdoor air by area; gaps and inlets count as part of it, without friction in the pipe"},
-		{"buried tubes", "left out"},
+		{"buried tubes", "one flow for tubes that lie near one another, solved from draft against friction; the soil along them has no ends; water that condenses does not dry up again; with an end outdoors no water condenses; " +
+			"a flow that has begun does not hold on by itself, which is the cold side"},
 		{"old houses", "the ground begins undisturbed on the day the house is built, which is the cold side; an old house stands in warmer ground, which is shown beside when it is asked for (--old), and taken only when ground.age says how old it is"},
 	}
 }
@@ -72,6 +73,9 @@ func cautions(a *Answer) []string {
 	list = append(list, lostWaterCautions(a.Result)...)
 	if waxed(a.House) {
 		list = append(list, "Openers with wax: never force one by hand, and take it off before hard frost or where ice may hold the vent, if its maker says so; the vent then stays shut, or is propped by hand.")
+	}
+	if len(a.House.Tubes) > 0 {
+		list = append(list, TubeCautions(a.House)...)
 	}
 	list = append(list, "No unvented burner for heat: it kills in a closed house. Electric heaters and lamps only with a residual-current device and away from water.")
 	if a.SnowCase == "snow lying" || a.OtherCase == "snow lying" {
@@ -103,6 +107,27 @@ func (a *Answer) outOfDate() []string {
 	}
 	for _, o := range a.Plan.TakenOff {
 		check("What is taken off of "+o.Face, o.From, o.Until)
+	}
+	return list
+}
+
+// TubeCautions stand wherever buried tubes are told.
+func TubeCautions(h *house.House) []string {
+	list := []string{
+		"Buried tubes: what grows or lies in them is breathed in the house. Lay them to fall 2 to 3 % to a drain that can be reached, with screens at both ends, and look into them every year; tubes with standing water or mould are to be shut.",
+		"Tubes with loose joints draw in the soil's air, radon with it. Keep them tight, and measure radon before anybody works long or sleeps in the house.",
+		"A trench for tubes can fall in without warning and bury who is in it: nobody alone or unshored in one deeper than 1.2 m, no digging under footings or beside full drums, and have cables and pipes in the ground marked first.",
+	}
+	for i := range h.Tubes {
+		if p := h.Tubes[i].Plan; p.Drain == "no" {
+			list = append(list, fmt.Sprintf("The tubes %s have no drain: what condenses in them stays there.", p.Name))
+		}
+		if p := h.Tubes[i].Plan; p.Fan != nil {
+			list = append(list, fmt.Sprintf("The fan of the tubes %s sits in wet air: only on a circuit with a residual-current device, clear of standing water.", p.Name))
+		}
+		if t := &h.Tubes[i]; t.Inlet.Outdoors || t.Outlet.Outdoors {
+			list = append(list, fmt.Sprintf("The tubes %s have an end outdoors: unless it is shut they let outdoor air into the house or warm air out of it, and snow or ice can close it.", t.Plan.Name))
+		}
 	}
 	return list
 }

@@ -158,7 +158,7 @@ func changesWeather(v Variant) bool {
 
 // answer puts the rows beside the first plan.
 func (c *comparison) answer(rows []Row) (*Answer, error) {
-	a := &Answer{First: c.first, LimitC: c.first.LimitC, Rows: rows, Simplified: c.first.Simplified, Cautions: c.first.Cautions}
+	a := &Answer{First: c.first, LimitC: c.first.LimitC, Rows: rows, Simplified: c.first.Simplified, Cautions: slices.Clone(c.first.Cautions)}
 	if a.Place = c.req.Place; a.Place == "" {
 		if c.first.Watched < 0 {
 			return nil, fmt.Errorf("the plan has no place to compare at")
@@ -173,6 +173,16 @@ func (c *comparison) answer(rows []Row) (*Answer, error) {
 			continue
 		}
 		a.compare(&rows[i])
+		a.caution(rows[i].Winter.Cautions)
 	}
 	return a, errors.Join(bad...)
+}
+
+// caution adds the cautions of a variant that the first plan has not: they stand where the result stands.
+func (a *Answer) caution(list []string) {
+	for _, c := range list {
+		if !slices.Contains(a.Cautions, c) {
+			a.Cautions = append(a.Cautions, c)
+		}
+	}
 }

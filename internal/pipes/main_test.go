@@ -1,0 +1,9 @@
+package pipes_test
+
+import (
+	"testing"
+
+	"suncellar/internal/drawn"
+)
+
+func TestMain(m *testing.M) { drawn.Main(m) }
