@@ -209,7 +209,7 @@ func (b *sliceBuilder) patchRims() {
 				next = edge.from + sign*math.Min(patchEnds[k], math.Abs(edge.to-edge.from)*0.3*float64(k+1))
 			}
 			name := fmt.Sprintf("ground %d %s", k+1, [...]string{"in front", "behind"}[side])
-			t := addGroundTop(b.g.Net, name, 1, b.g.Setup.StartC, b.g.pressure, b.g.outside.air, b.g.outside.sky, b.g.outside.zero)
+			t := addGroundTop(b.g.Net, name, b.g.House.Plan.Site, b.g.Setup.StartC, b.g.pressure, b.g.outside.air, b.g.outside.sky, b.g.outside.zero)
 			b.p.patches = append(b.p.patches, t)
 			port := b.port(t.skin, "ground's surface to the deep", 0)
 			b.outer = append(b.outer, port)

@@ -67,7 +67,7 @@ func NewOpenGround(p *plan.Plan, start func(depthM float64) float64) (*OpenGroun
 	o := &OpenGround{column: column, net: &thermal.Network{Control: thermal.Control{Tolerance: 0.5, Finest: 3}}, site: siteOf(p)}
 	o.outdoor = o.net.Given("outdoor air", start(0))
 	o.sky = o.net.Given("sky", start(0)-15)
-	o.top = addGroundTop(o.net, "ground", 1, start(0), air.StandardPressure(p.Site.Elevation), o.outdoor, o.sky, o.net.Given("0 °C", 0))
+	o.top = addGroundTop(o.net, "ground", p.Site, start(0), air.StandardPressure(p.Site.Elevation), o.outdoor, o.sky, o.net.Given("0 °C", 0))
 	o.body = column.AddTo(o.net, "undisturbed ground", start, []thermal.Node{o.top.skin}, []string{"into the ground"})
 	return o, nil
 }
@@ -75,7 +75,7 @@ func NewOpenGround(p *plan.Plan, start func(depthM float64) float64) (*OpenGroun
 // Hour carries the ground through hour i of a series; hours must be given in order.
 func (o *OpenGround) Hour(s *weather.Series, i int) error {
 	if o.balance == nil {
-		o.balance = o.net.NewBalance()
+		o.balance, o.site.neverRains = o.net.NewBalance(), dry(s)
 	}
 	h := o.site.hourAt(s, i, s.Hours[max(0, i-1)])
 	if err := o.advance(&h); err != nil {
@@ -94,6 +94,9 @@ func (o *OpenGround) advance(h *hour) error {
 	}
 	return nil
 }
+
+// SetCover changes what grows or lies on the ground, by the words of the plan's ground_cover.
+func (o *OpenGround) SetCover(name string) { o.top.cover = coverOf(name) }
 
 // Profile is the temperature by depth [°C] as it now is; later hours do not change it.
 func (o *OpenGround) Profile() func(depthM float64) float64 { return o.column.Profile(o.body) }

@@ -124,6 +124,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 	g.store.restart()
 	balance := g.Net.NewBalance()
 	stored := g.storedByPart()
+	g.site.neverRains = dry(s)
 	before := s.Hours[0]
 	for i := range s.Hours {
 		if i == o.Skip {

@@ -60,6 +60,7 @@ func UndisturbedGround(p *plan.Plan, year *weather.Series) (*Undisturbed, error)
 		return nil, err
 	}
 	column, body := o.column, o.body
+	o.site.neverRains = dry(year)
 	u := &Undisturbed{at: map[int]func(float64) float64{}, start: year.Start}
 	before := year.Hours[len(year.Hours)-1]
 	first := body.State()

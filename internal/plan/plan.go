@@ -68,6 +68,7 @@ type Site struct {
 	Facing     *float64 `key:"facing" kind:"angle" range:"0..360" doc:"compass direction the glazing looks, 0 north, 90 east; left out: to the equator"`
 	Exposure   string   `key:"exposure" enum:"open|scattered|sheltered" default:"scattered" source:"ASHRAE Fundamentals 2017 ch. 24 terrain classes, from memory" doc:"how the wind reaches the house"`
 	Albedo     float64  `key:"albedo" kind:"share" range:"0..0.9" default:"0.2" source:"common practice for grass and bare soil; ISO 52010-1" doc:"share of sun reflected by bare ground"`
+	Cover      string   `key:"ground_cover" enum:"bare|short grass|stubble" default:"short grass" source:"own judgement: what surrounds most houses" doc:"what grows or lies on the ground outdoors"`
 	Soil       Soil     `key:"soil" doc:"the natural ground"`
 	WaterTable *float64 `key:"water_table" kind:"length" range:"0.3..100" doc:"depth of standing ground water below grade"`
 }
