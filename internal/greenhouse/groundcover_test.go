@@ -112,3 +112,31 @@ func TestCoverAndSnowKeepTheGround(t *testing.T) {
 		t.Errorf("10 cm down in the cold: no snow %.2f, dense snow %.2f, light snow %.2f °C", grass, dense, light)
 	}
 }
+
+// Deep snow in warm air and sun is at 0 °C, and so is its foot: the soil under grass has 0 °C on the grass.
+func TestSnowLyingIsNeverWarm(t *testing.T) {
+	h := mustHouse(t, smallPit)
+	s := weather.Series{Place: placeOf(h), Start: time.Date(2023, 3, 1, 0, 0, 0, 0, time.FixedZone("", -7*3600)), Hours: make([]weather.Hour, 240)}
+	for i := range s.Hours {
+		s.Hours[i] = weather.Hour{AirC: 8, DewPointC: 2, WindMS: 4, BeamWM2: 600, DiffuseWM2: 100, SkyLongwaveWM2: 320, SnowDepthM: 0.3, SnowDensityKgM3: 300, GroundAlbedo: 0.5}
+	}
+	o, err := NewOpenGround(h.Plan, func(float64) float64 { return 6 })
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range s.Hours {
+		if err := o.Hour(&s, i); err != nil {
+			t.Fatal(err)
+		}
+		if o.TopC() > 1.5 {
+			t.Fatalf("hour %d: the snow's face is at %.2f °C", i, o.TopC())
+		}
+	}
+	// what rises through the soil to 0 °C on the grass goes through the grass' resistance R: the soil's face is at q R
+	if face, soil := o.SkinC(), o.Profile()(0.2); !(face > 0 && face < soil/2) {
+		t.Errorf("the soil's face is at %.2f °C under melting snow on grass, %.2f °C 20 cm down", face, soil)
+	}
+	if open := o.Imbalance(); !(open < 1e-6) {
+		t.Errorf("the heat of the column is open by %g", open)
+	}
+}

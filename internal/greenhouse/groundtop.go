@@ -17,6 +17,9 @@ type groundTop struct {
 	snow, air, sky  thermal.JoinID
 	sun             thermal.InjectID
 	evaporation     leaning
+	melting         [2]leaning // of the snow, felt by the top and by the soil's face
+	white           float64    // share of the ground that snow covers
+	lies            float64    // resistance of the snow [m²K/W]
 	outdoor, heaven thermal.Node
 	pressure        float64
 	cover           groundCover
@@ -54,6 +57,7 @@ func addGroundTop(net *thermal.Network, name string, site plan.Site, startC, pre
 	t.sky = net.Join("ground to sky", t.top, heaven, 5)
 	t.sun = net.Inject("sun on the ground", t.top)
 	t.evaporation = addLeaning(net, "evaporation of the ground", t.top, zero)
+	t.melting = [2]leaning{addLeaning(net, "melting of snow on the ground", t.top, zero), addLeaning(net, "melting of snow on the ground", t.skin, zero)}
 	return t
 }
 
@@ -62,13 +66,60 @@ func (t *groundTop) hour(h *hour) {
 	s := h.sky
 	t.net.SetInject(t.sun, (1-s.Albedo)*s.GlobalWM2(s.Span)*t.area)
 	r := t.cover.resistance
+	t.lies = 0
 	if h.groundSnow > 0 {
-		r += h.groundSnow / material.SnowConductivity(h.snowDensity)
+		t.lies = h.groundSnow / material.SnowConductivity(h.snowDensity)
+		r += t.lies
 	}
+	t.lie(min(1, h.groundSnow/whiteM))
 	t.net.SetJoin(t.snow, t.area/r)
 	t.film = airflow.Wind(h.windHouse)
 	t.net.SetJoin(t.air, t.film*t.area)
 	t.dryness()
+}
+
+// whiteM is the depth of snow that covers all the ground [m]; Verseghy 1991, as the pack has it.
+const whiteM = 0.10
+
+// lie sets the share of the ground under snow; with none, nothing melts.
+func (t *groundTop) lie(white float64) {
+	if white == 0 && t.white > 0 {
+		for _, l := range t.melting {
+			l.set(t.net, 0, 0, 0)
+		}
+	}
+	t.white = white
+}
+
+// meltW is what snow takes for each kelvin [W/m²K] that its face would be above 0 °C; meltK is over how much melting begins [K], so that nothing jumps.
+// They hold it there within half a kelvin. The water is the pack's own affair, which melts by degree days.
+const meltW, meltK = 500.0, 0.5
+
+// above is how far t is above 0 °C, with a gentle beginning, and its slope.
+func above(t float64) (k, slope float64) {
+	switch {
+	case t > meltK:
+		return t - meltK/2, 1
+	case t > 0:
+		return t * t / (2 * meltK), t / meltK
+	}
+	return 0, 0
+}
+
+// melt keeps snow at 0 °C or below: its face, and its foot, which lies on the cover c below the snow s and would be at
+//
+//	T_foot = (c T_top + s T_soil)/(c + s)
+//
+// What the foot takes to stay at 0 °C, T_foot (1/c + 1/s), comes from both sides, s/(c + s) of it from below.
+func (t *groundTop) melt(top, soil float64) {
+	c, s := t.cover.resistance, t.lies
+	foot, rises := above((c*top + s*soil) / (c + s))
+	takes := t.area * t.white * (1/c + 1/s)
+	up, down := c/(c+s), s/(c+s)
+	face, faceRises := above(top)
+	q := t.area * t.white * meltW
+	t.melting[0].set(t.net, -q*face-takes*up*foot, q*faceRises+takes*up*up*rises, top)
+	t.melting[1].set(t.net, -takes*down*foot, takes*down*down*rises, soil)
 }
 
 // dryness sets what the surface can evaporate in the hour to come.
@@ -96,6 +147,9 @@ const openSnowDensity = 220
 func (t *groundTop) step(m thermal.Moment) {
 	top := m.T(t.top)
 	t.net.SetJoin(t.sky, groundEmittance*radiative(top, m.T(t.heaven))*t.area)
+	if t.white > 0 {
+		t.melt(top, m.T(t.skin))
+	}
 	if t.cover.plants {
 		green := t.foliage.leaf * transpires(t.water.plantsK*vigour(top), t.stomata)
 		dead := (1 - t.foliage.leaf) * dormant * transpires(t.water.surfaceK*clamp(top/thawedK, 0, 1), t.stomata)
