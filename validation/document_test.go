@@ -126,7 +126,7 @@ func (d *document) markdown() string {
 		}
 	}
 	b.WriteString("\n## In sum\n\n| how sure the published figure is | met | of |\n| --- | --- | --- |\n")
-	for _, m := range []mark{seen, recomputed, trade} {
+	for _, m := range []mark{seen, recomputed, measured, trade} {
 		fmt.Fprintf(&b, "| %s | %d | %d |\n", m, met[m], all[m])
 	}
 	fmt.Fprintf(&b, "\nShown without a verdict: %d from memory alone, %d for information.\n", all[remembered], all[shown])
