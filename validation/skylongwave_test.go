@@ -35,6 +35,14 @@ func TestMeasuredSkyLongwave(t *testing.T) {
 	} {
 		skyRow(t, s, r)
 	}
+	worst := 0.0
+	for _, r := range s.rows {
+		var bias float64
+		if _, err := fmt.Sscanf(r.computed, "mean error %f", &bias); err == nil && r.counts() && math.Abs(bias) > math.Abs(worst) {
+			worst = bias
+		}
+	}
+	s.head("", "derived, five records, a very cold clear day among them", "pyrgeometers", fmt.Sprintf("mean errors, the largest %+.1f W/m2", worst), fmt.Sprintf("%g W/m2", skyBias))
 	s.done(t)
 }
 

@@ -27,9 +27,13 @@ func TestSnow(t *testing.T) {
 	for _, c := range run.c[0] {
 		least = math.Min(least, c)
 	}
-	s.tell("Alptal 2004-05, weather alone: deepest snow; coldest ground at 10 cm; ledger", "-", fmt.Sprintf("%.2f m; %.1f °C; open by %.0e", run.snow, least, run.imbalance), "nothing measured is at hand; it has to run and to close, starts at 10 °C")
+	s.tell(alptalRow, "-", fmt.Sprintf("%.2f m; %.1f °C; open by %.0e", run.snow, least, run.imbalance), "nothing measured is at hand; it has to run and to close, starts at 10 °C")
+	s.head("Col de Porte", "Col de Porte 2005-06, depth; ground under snow", "daily", s.computed(t, "Col de Porte 2005-06, depth of snow")+"; "+s.computed(t, "Col de Porte 2005-06, ground under more than 10 cm of snow"), "no limit taken")
+	s.head("Alptal", "Alptal 2004-05", "weather alone", s.computed(t, alptalRow), "has to close").source = "forcing of a snow model intercomparison"
 	s.done(t)
 }
+
+const alptalRow = "Alptal 2004-05, weather alone: deepest snow; coldest ground at 10 cm; ledger"
 
 func colDePorteRows(t *testing.T, s *section) {
 	r := colDePorteRecord(t)

@@ -3,6 +3,7 @@ package validation
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -275,7 +276,46 @@ func TestSoil(t *testing.T) {
 	manhattanRows(t, s)
 	boulderRows(t, s)
 	fargoRows(t, s)
+	soilHeads(s)
 	s.done(t)
+}
+
+var soilSource = map[string]string{"Bondville 1998": "NOAA flux site", "Manhattan 2014": "US Climate Reference Network", "Manhattan 2015": "US Climate Reference Network", "Boulder 2024": "US Climate Reference Network"}
+
+// soilHeads sums up each place: its RMSEs over the record and mean errors of winter, from the least to the greatest.
+func soilHeads(s *section) {
+	for _, place := range []string{"Bondville 1998", "Manhattan 2014", "Manhattan 2015", "Boulder 2024"} {
+		var rmse, bias []float64
+		var depths []string
+		for _, r := range s.rows {
+			var a, b float64
+			if !r.counts() || !strings.HasPrefix(r.name, place) {
+				continue
+			}
+			if n, _ := fmt.Sscanf(r.computed, "RMSE %f K, mean error %f K", &a, &b); n != 2 {
+				continue
+			}
+			if strings.Contains(r.name, "over the record") {
+				rmse = append(rmse, a)
+				depth, _, _ := strings.Cut(strings.TrimPrefix(r.name, place+", "), ":")
+				depths = append(depths, strings.TrimSuffix(depth, " cm"))
+			} else {
+				bias = append(bias, b)
+			}
+		}
+		s.head(place, place+", "+strings.Join(depths, ", ")+" cm", "thermometers in the ground", fmt.Sprintf("RMSE %.2f to %.2f K; December to February mean error %+.2f to %+.2f K", slices.Min(rmse), slices.Max(rmse), slices.Min(bias), slices.Max(bias)),
+			fmt.Sprintf("RMSE %g K; winter mean error %g K, RMSE %g K", soilRMSE, soilWinterBias, soilWinterRMSE)).source = soilSource[place]
+	}
+	var early []float64
+	for _, r := range s.rows {
+		var is, was float64
+		if strings.HasPrefix(r.name, "North Dakota") && r.counts() {
+			fmt.Sscan(r.computed, &is)
+			fmt.Sscan(r.published, &was)
+			early = append(early, is-was)
+		}
+	}
+	s.head("North Dakota", "North Dakota, warmest day at 5 to 200 cm, weather of other years", "day 204 to 270", fmt.Sprintf("%+.0f to %+.0f days", slices.Max(early), slices.Min(early)), "7 days").source = "North Dakota Agricultural Weather Network"
 }
 
 func bondvilleRows(t *testing.T, s *section) {
