@@ -91,6 +91,7 @@ func TestGroundUnderAFloor(t *testing.T) {
 		"ISO 13370: walls 0.3 m wide. GC10a: floor 12 by 12 m at 30 °C, ground surface 10 °C, straight fall over 0.24 m, 1.9 W/mK.")
 	floors(s)
 	halfSpace(t, s)
+	endsAgainstSolid(t, s)
 	s.done(t)
 }
 

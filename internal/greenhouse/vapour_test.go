@@ -11,7 +11,7 @@ import (
 // ends with: k_b (w_b - w) + m (w_o - w) = sum of k_f (w - w_f) over the faces colder than the dew point, with k = A h/(c Le).
 func TestVapourSettlesAsByHand(t *testing.T) {
 	h := mustHouse(t, smallPit)
-	w := spellAt(t, h, cold(20, -8), 1, 10)
+	w := spellAt(t, h, cold(80, -8), 1, 10)
 	g, r := mustRun(t, h, Setup{StartC: 6, Ground: flat(8), Snow: SnowNever}, w)
 	sat := func(c float64) float64 { return air.SaturationHumidityRatio(c, g.pressure) }
 	humid := g.vapour.w
