@@ -27,6 +27,7 @@ type probe struct {
 type record struct {
 	weather weather.Series
 	probes  []probe
+	face    []float64      // the ground's face by an infrared thermometer, in the probes' steps [°C]
 	daily   bool           // probes hold means of days
 	missing map[string]int // values missing, by quantity
 	step    string         // what one value is, for people
@@ -138,6 +139,7 @@ func bondvilleRecord(t *testing.T) record {
 		if math.IsNaN(h.GlobalWM2) {
 			h.GlobalWM2 = r.weather.Hours[i-1].GlobalWM2
 		}
+		r.face = append(r.face, at(end, 15))
 		for k := range r.probes {
 			r.probes[k].c[i] = at(end, 16+k)
 			r.count("soil", r.probes[k].c[i])
@@ -172,7 +174,7 @@ func manhattanRecord(t *testing.T) record {
 		if math.IsNaN(d.RainMM) {
 			d.RainMM = 0
 		}
-		days = append(days, d)
+		days, r.face = append(days, d), append(r.face, at(14))
 		for k := range r.probes {
 			c := at(23 + k)
 			r.count("soil", c)
@@ -209,6 +211,7 @@ func boulderRecord(t *testing.T) record {
 		r.count("precipitation", h.RainMM)
 		r.count("sun", h.GlobalWM2)
 		r.count("humidity", h.DewPointC)
+		r.face = append(r.face, value(t, f[20], -90))
 		r.probes[0].c[i], r.probes[1].c[i] = value(t, f[33], -90), value(t, f[34], -90)
 		if last := i > 0; last { // gaps are of some hours: the value before stands in
 			b := r.weather.Hours[i-1]

@@ -32,6 +32,7 @@ func placeOfSite(s plan.Site) weather.Place {
 type groundRun struct {
 	depths    []float64
 	c         [][]float64 // by depth, at the end of every hour [°C]
+	face      []float64   // what the sky sees, at the end of every hour [°C]
 	frost     float64     // deepest, of the column's own cells [m]
 	snow      float64     // deepest lying [m]
 	imbalance float64
@@ -50,6 +51,7 @@ func runGround(t *testing.T, site soilSite, s weather.Series, start func(float64
 		if err := o.Hour(&s, i); err != nil {
 			t.Fatal(err)
 		}
+		r.face = append(r.face, o.TopC())
 		now := o.Profile()
 		for k, d := range depths {
 			r.c[k] = append(r.c[k], now(d))
@@ -331,10 +333,26 @@ func bondvilleRows(t *testing.T, s *section) {
 			compareSoil(s, bondville.name, r, run.c[k], r.probes[k], always, why)
 		}
 	}
+	tellFace(s, bondville.name, r, run)
 	tellFrost(s, bondville.name, r, run)
 	bare := bondville
 	bare.cover = []coverFrom{{1, 1, "bare"}, {6, 1, "short grass"}, {10, 1, "bare"}}
 	elsewise(t, s, bare, r, w, measuredStart(r.probes, periodic(t, bare, w, 1, 1)), always, "were the ground bare but for the crop")
+}
+
+// tellFace shows the face that the sky sees against an infrared thermometer.
+func tellFace(s *section, name string, r record, run groundRun) {
+	is, step := run.face, time.Hour
+	if r.daily {
+		is, step = daily(is), 24*time.Hour
+	}
+	var all fit
+	by := make([]fit, 12)
+	for i, was := range r.face {
+		all.add(is[i], was)
+		by[r.weather.Start.Add(time.Duration(i)*step+step/2).Month()-1].add(is[i], was)
+	}
+	s.tell(name+": the ground's face", fmt.Sprintf("infrared thermometer, %d %ss", all.n, r.step), all.String(), "no limit is asked; mean error by month: "+months(by))
 }
 
 // tellFrost shows the depth of frost; where snow lying was not measured it is not judged.
@@ -364,6 +382,7 @@ func manhattanRows(t *testing.T, s *section) {
 			}
 		}
 	}
+	tellFace(s, manhattan.name, r, run)
 	tellFrost(s, manhattan.name, r, run)
 }
 
@@ -400,6 +419,7 @@ func boulderRows(t *testing.T, s *section) {
 	for k := range r.probes {
 		compareSoil(s, boulder.name, r, run.c[k], r.probes[k], fromJune, boulderWhy)
 	}
+	tellFace(s, boulder.name, r, run)
 	tellFrost(s, boulder.name, r, run)
 	open := boulder
 	open.site.Exposure = "open"
