@@ -35,7 +35,7 @@ func simplifications() []Simplification {
 		{"snow", "one layer on glazing and roof that settles, slides and melts by rule; no pile at the foot; level snow outdoors melts by degree days, whatever the heat that reaches it"},
 		{"store", "three layers a bay; bays share no water; what leaves is taken of all layers alike, of liquid water alone; water filled in is mixed through the bay; drums let air in freely, so a leak is never held by a vacuum"},
 		{"water that leaks", "gives the floor or sink the heat between its temperature and the face's, never below freezing: its own freezing there, and what evaporates of it, are left out; in the soil under the footing all its heat is counted as lost; wet soil conducts as before"},
-		{"ground", "one slice, its ends scaled by a steady trial in three dimensions; moisture is constant; end walls below grade have the front and back walls' build; the house's shade on the ground is left out"},
+		{"ground", "one slice, its ends scaled by a steady trial in three dimensions; moisture is constant, rain and melt water bring the ground no heat; end walls below grade have the front and back walls' build; the house's shade on the ground is left out"},
 		{"vents", "opened little by little above their threshold, by rule, in their hours; no wax openers, no wind direction"},
 		{"leakage", "one effective leakage area by stack and wind (Sherman and Grimsrud 1980), in low and out high"},
 		{"buried tubes, open inlet pipes, gusts through a door", "left out"},
