@@ -156,8 +156,8 @@ computes it anew and compares: words and verdicts exactly, figures by 0.03 or 1 
 
 "Seen or recomputed": the figure was seen in the source or a copy of it, or was recomputed independently from the stated inputs. "Recomputed, print not
 seen": the example is known from memory and its figure was recomputed. "From memory" is shown and never counted. "Measured": by instruments outdoors, against which a run with the
-inputs stated is held. No figure or tolerance was changed to meet a row. Where the model was bettered after a first run, by what is published and with no figure of the record
-it is held against, the section says so and has the figures of both.
+inputs stated is held. No figure or tolerance was changed to meet a row. Where the model was bettered after a first run, by what is published and with no constant
+fitted to the record it is held against, the section says so and has the figures of both; such a record is no longer unseen, and what it then shows is weaker proof.
 `
 
 func (s *section) write(b *strings.Builder) {

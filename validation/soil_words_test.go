@@ -23,7 +23,7 @@ func soilInputs() string {
 
 // soilBefore are the figures of the first run, with the ground's top as it was then.
 const soilBefore = `The first run had a ground without cover (evaporation a quarter of a wet face's all year, snow at 220 kg/m3 after Sturm et al. 1997). What was then added, each from a publication and with
-no figure of these records: cover, grass by season and soil water, density of the snow lying, conductivity of snow after Calonne et al. 2011, and that snow is never above 0 °C, at its face or its foot. Three things were tried and not kept: evaporation from under the residue, which the flux tower of Bondville contradicts; 5 % of the sun through grass onto the soil, as the
+no constant fitted to these records, which chose between published ways all the same and so are no longer unseen: cover, grass by season and soil water, density of the snow lying, conductivity of snow after Calonne et al. 2011, and that snow is never above 0 °C, at its face or its foot. Three things were tried and not kept: evaporation from under the residue, which the flux tower of Bondville contradicts; 5 % of the sun through grass onto the soil, as the
 source of its resistance has it (from memory), which brings Manhattan within 0.6 to 1.0 K in winter and makes the other three, too warm already, warmer by half a kelvin;
 and a denser snow pack (Brown et al. 2006), which with this melt by density doubles the error of depth at Col de Porte.
 
