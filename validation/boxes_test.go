@@ -177,6 +177,10 @@ func TestBoxesFree(t *testing.T) {
 		}
 	}
 	newerEdition(t, s)
+	for _, box := range []struct{ name, published string }{{"light box", "64.9 to 75.1 / -18.8 to -15.6 / 24.2 to 27.4 °C"}, {"heavy box", "41.8 to 46.4 / -6.4 to -1.6 / 24.5 to 27.5 °C"}} {
+		own := box.name + ", own convection, longwave, inside sun: "
+		s.head(box.name, box.name+", own physics: highest / lowest / mean", box.published, s.computed(t, own+"highest")+" / "+s.computed(t, own+"lowest")+" / "+s.computed(t, own+"mean"), "inside the range")
+	}
 	s.done(t)
 }
 

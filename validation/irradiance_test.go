@@ -1,6 +1,7 @@
 package validation
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -69,12 +70,32 @@ func TestPlaneIrradiance(t *testing.T) {
 // denverSheet shows the yearly sums of the companion sheet of ISO 52010-1 beside the program's.
 func denverSheet(t *testing.T, s *section) {
 	year := drycold(t)
+	sheet := table(t, "weather", "iso52010_denver_tilted_check.csv")
+	if len(sheet) != len(year.Hours) {
+		t.Fatalf("the sheet has %d hours, want %d", len(sheet), len(year.Hours))
+	}
 	for _, c := range []struct {
 		name         string
 		tilt, facing float64
 		want         float64
-	}{{"east upright", 90, 90, 1150.2}, {"west upright", 90, 270, 1046.6}, {"level", 0, 0, 1848.5}, {"south-east at 30°", 30, 135, 2121.8}} {
-		sum := incident(year, sun.Plane{Tilt: sun.Degrees(c.tilt), Azimuth: sun.Degrees(c.facing)}, nil)
+		column       int
+	}{{"east upright", 90, 90, 1150.2, 5}, {"west upright", 90, 270, 1046.6, 6}, {"level", 0, 0, 1848.5, 7}, {"south-east at 30°", 30, 135, 2121.8, 8}} {
+		var all, high fit
+		beamy := 0.0 // largest difference while hardly any sky shines
+		sum := incident(year, sun.Plane{Tilt: sun.Degrees(c.tilt), Azimuth: sun.Degrees(c.facing)}, func(i int, w float64) {
+			was := number(t, sheet[i][c.column])
+			if w > 0 || was > 0 {
+				all.add(w, was)
+			}
+			if number(t, sheet[i][2]) > 10 {
+				high.add(w, was)
+				beamy = math.Max(beamy, math.Abs(w-was))
+			}
+		})
+		hourly := s.tell("ISO 52010-1 sheet, Denver year, hour by hour, "+c.name, fmt.Sprintf("%d hours", all.n), fmt.Sprintf("mean difference %+.1f, RMS %.1f W/m2", all.bias(), all.rmse()),
+			fmt.Sprintf("with the sun above 10°: mean %+.1f, RMS %.1f, at most %.0f W/m2; the sheet places the sun at mid-hour, the program averages its path over the hour", high.bias(), high.rmse(), beamy))
+		hourly.source = "companion sheet of ISO 52010-1"
+		sheetReading(t, s, sheet, c.name, sun.Plane{Tilt: sun.Degrees(c.tilt), Azimuth: sun.Degrees(c.facing)}, c.column)
 		r := s.tell("ISO 52010-1 sheet, Denver year, "+c.name, short(c.want)+" kWh/m2", short(sum)+" kWh/m2",
 			"not counted: the sheet reads the sky's clearness from the sun's altitude and with 1.014, the program as Perez 1990 does; the sheet turns azimuths east positive")
 		r.source = "companion sheet of ISO 52010-1"

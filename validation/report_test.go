@@ -23,10 +23,11 @@ const (
 	remembered             // from memory alone: shown, never counted
 	trade                  // common practice, no source: counted by itself
 	shown                  // for information, no verdict
+	measured               // measured outdoors: counts
 )
 
 func (m mark) String() string {
-	return [...]string{"seen or recomputed", "recomputed, print not seen", "from memory", "common practice, no source", "shown"}[m]
+	return [...]string{"seen or recomputed", "recomputed, print not seen", "from memory", "common practice, no source", "shown", "measured"}[m]
 }
 
 // row is one figure held against a published one.
@@ -42,7 +43,9 @@ type row struct {
 	missed    string // why it is outside, where it is known to be; a counted miss without it fails the test
 }
 
-func (r row) counts() bool { return r.mark == seen || r.mark == recomputed || r.mark == trade }
+func (r row) counts() bool {
+	return r.mark == seen || r.mark == recomputed || r.mark == trade || r.mark == measured
+}
 
 func (r row) verdict() string {
 	switch {
@@ -60,7 +63,72 @@ type section struct {
 	source string
 	inputs string
 	rows   []row
+	heads  []headline
 	whole  bool // its test ran to the end
+}
+
+// headline is a line of the table that opens the document: what a group of rows, those whose names begin with prefix, comes to.
+type headline struct {
+	name, published, computed, allowed string
+	prefix, source                     string // no source: that of the section
+}
+
+// head adds a line to the opening table for the rows whose names begin with prefix; a section without any gets one of its own.
+func (s *section) head(prefix, name, published, computed, allowed string) *headline {
+	s.heads = append(s.heads, headline{name: name, published: published, computed: computed, allowed: allowed, prefix: prefix})
+	return &s.heads[len(s.heads)-1]
+}
+
+// computed is what the row of a name came to, for a headline.
+func (s *section) computed(t *testing.T, name string) string {
+	t.Helper()
+	for _, r := range s.rows {
+		if r.name == name {
+			return r.computed
+		}
+	}
+	t.Fatalf("%s has no row %q", s.title, name)
+	return ""
+}
+
+// lines are those of the opening table.
+func (s *section) lines() string {
+	heads := s.heads
+	if len(heads) == 0 {
+		heads = []headline{{allowed: "each row's own"}}
+	}
+	out := ""
+	for _, h := range heads {
+		met, all := 0, 0
+		for _, r := range s.rows {
+			if strings.HasPrefix(r.name, h.prefix) && r.counts() {
+				all++
+				if r.met {
+					met++
+				}
+			}
+		}
+		verdict := fmt.Sprintf("met, %d of %d", met, all)
+		switch {
+		case all == 0:
+			verdict = "not judged"
+		case met < all:
+			verdict = fmt.Sprintf("MISSED, met %d of %d", met, all)
+		}
+		name, published, computed := s.title, fmt.Sprintf("%d figures", all), fmt.Sprintf("%d within", met)
+		if h.name != "" {
+			name += ": " + h.name
+			published, computed = h.published, h.computed
+		} else if all == 0 {
+			published, computed = "-", fmt.Sprintf("%d figures told", len(s.rows))
+		}
+		source := h.source
+		if source == "" {
+			source, _, _ = strings.Cut(s.source, ";") // up to its first semicolon
+		}
+		out += fmt.Sprintf("| %s | %s | %s | %s | %s | %s |\n", name, source, published, computed, h.allowed, verdict)
+	}
+	return out
 }
 
 // document holds the sections in the order in which they are printed.
@@ -74,7 +142,7 @@ func newDocument() *document {
 	d := &document{by: map[string]*section{}}
 	for _, t := range []string{"Sun position", "Plane irradiance", "Sky longwave", "Glazing", "Moist air", "Conduction", "Freezing front",
 		"Two-dimensional conduction", "Ground under a floor", "Air flow", "View factors", "Pipes and buried tubes", "Whole boxes: sun", "Whole boxes: free floating",
-		"Whole boxes: night fan", "Trade"} {
+		"Whole boxes: night fan", "Soil", "Snow", "Measured sky longwave", "Measured houses", "Trade"} {
 		d.order = append(d.order, t)
 		d.by[t] = &section{title: t}
 	}
@@ -104,6 +172,9 @@ func (s *section) done(t *testing.T) {
 		} else {
 			t.Logf("known miss: %s: %s: computed %s, published %s: %s", s.title, r.name, r.computed, r.published, r.missed)
 		}
+	}
+	for _, r := range s.rows {
+		t.Logf("%s | %s | %s | %s | %s | %s", r.name, r.published, r.computed, r.allowed, r.verdict(), r.note)
 	}
 	s.whole = true
 }

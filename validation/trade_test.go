@@ -33,22 +33,28 @@ var tradeFiles = map[string]string{
 
 // The house is not changed after its first run: by the sums written here, and by git where it holds the commit.
 func TestTradeHouseIsAsFirstWritten(t *testing.T) {
-	for _, file := range []string{"plans/trade_house.yaml", "trade_inputs_test.go"} {
-		text, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		sum := sha256.Sum256(text)
-		if got := hex.EncodeToString(sum[:]); got != tradeFiles[file] {
-			t.Errorf("%s has the sum %s, it was committed with %s", file, got, tradeFiles[file])
-		}
-		if exec.Command("git", "cat-file", "-e", tradeFixed+"^{commit}").Run() != nil {
-			t.Logf("git or the commit %s is not here: only the sum of %s was compared", tradeFixed, file)
-			continue
-		}
-		if out, err := exec.Command("git", "diff", "--stat", tradeFixed, "--", file).CombinedOutput(); err != nil || len(out) > 0 {
-			t.Errorf("%s has changed since %s: %v\n%s", file, tradeFixed, err, out)
-		}
+	for file, sum := range tradeFiles {
+		asFirstWritten(t, file, sum, tradeFixed)
+	}
+}
+
+// asFirstWritten holds a file to the sum it was committed with and, where git holds the commit, to that.
+func asFirstWritten(t *testing.T, file, want, commit string) {
+	t.Helper()
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sum := sha256.Sum256(text)
+	if got := hex.EncodeToString(sum[:]); got != want {
+		t.Errorf("%s has the sum %s, it was committed with %s", file, got, want)
+	}
+	if exec.Command("git", "cat-file", "-e", commit+"^{commit}").Run() != nil {
+		t.Logf("git or the commit %s is not here: only the sum of %s was compared", commit, file)
+		return
+	}
+	if out, err := exec.Command("git", "diff", "--stat", commit, "--", file).CombinedOutput(); err != nil || len(out) > 0 {
+		t.Errorf("%s has changed since %s: %v\n%s", file, commit, err, out)
 	}
 }
 

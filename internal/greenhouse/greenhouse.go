@@ -124,17 +124,20 @@ func New(h *house.House, s Setup) (*Greenhouse, error) {
 
 // hour is the outdoors of one hour.
 type hour struct {
-	start      time.Time    // begin of the hour, local standard time
-	clock      float64      // hour of the day at its middle [h]
-	w          weather.Hour // values at its end, means over it
-	air0       float64      // air at its begin [°C]
-	span       sun.Span
-	sky        sun.Sky
-	skyC       float64 // temperature of the sky [°C]
-	windHouse  float64 // wind at the house [m/s]
-	freshSnow  float64 // snow that falls [m]
-	groundSnow float64 // depth of snow lying on level ground [m]
-	sunUp      bool
+	start       time.Time    // begin of the hour, local standard time
+	clock       float64      // hour of the day at its middle [h]
+	w           weather.Hour // values at its end, means over it
+	air0        float64      // air at its begin [°C]
+	span        sun.Span
+	sky         sun.Sky
+	skyC        float64 // temperature of the sky [°C]
+	windHouse   float64 // wind at the house [m/s]
+	freshSnow   float64 // snow that falls [m]
+	groundSnow  float64 // depth of snow lying on level ground [m]
+	sunUp       bool
+	snowDensity float64 // of it [kg/m³]
+	rainMM      float64 // precipitation [mm]
+	neverRains  bool    // the weather knows of no rain
 	// past the skyline, see look
 	suns        [3]sun.Position // at begin, middle and end of its sunlit part, where anything shades
 	groundWM2   float64         // on level ground [W/m²]
@@ -174,13 +177,24 @@ func (givenNodes) step(thermal.Moment) {}
 
 // site is what the outdoors of an hour depends on.
 type site struct {
-	place     sun.Place
-	albedo    float64 // of bare ground
-	windShare float64
-	noSun     bool
-	skyline   *sun.Skyline // nil: level
-	levelView float64      // share of the sky that level ground sees
-	shaded    bool         // by a skyline or by banks
+	place      sun.Place
+	albedo     float64 // of bare ground
+	windShare  float64
+	noSun      bool
+	skyline    *sun.Skyline // nil: level
+	levelView  float64      // share of the sky that level ground sees
+	shaded     bool         // by a skyline or by banks
+	neverRains bool         // the weather knows of no rain
+}
+
+// dry tells whether a series knows of no rain at all.
+func dry(s *weather.Series) bool {
+	for i := range s.Hours {
+		if s.Hours[i].RainMM > 0 {
+			return false
+		}
+	}
+	return true
 }
 
 func siteOf(p *plan.Plan) site {
@@ -228,7 +242,10 @@ func (s site) hourAt(series *weather.Series, i int, before weather.Hour, span su
 	l := sun.Light{BeamNormalWM2: w.BeamWM2, DiffuseWM2: w.DiffuseWM2}
 	albedo := s.albedo
 	if w.SnowDepthM > 0 {
-		h.groundSnow = w.SnowDepthM
+		h.groundSnow, h.snowDensity = w.SnowDepthM, openSnowDensity
+		if w.SnowDensityKgM3 > 0 {
+			h.snowDensity = w.SnowDensityKgM3
+		}
 		if w.GroundAlbedo == w.GroundAlbedo {
 			albedo = w.GroundAlbedo
 		}
@@ -241,6 +258,10 @@ func (s site) hourAt(series *weather.Series, i int, before weather.Hour, span su
 	s.look(&h)
 	h.skyC = sun.SkyTemperatureC(w.SkyLongwaveWM2)
 	h.windHouse = w.WindMS * s.windShare
+	h.neverRains = s.neverRains
+	if w.RainMM == w.RainMM {
+		h.rainMM = w.RainMM
+	}
 	if w.SnowfallM == w.SnowfallM {
 		h.freshSnow = w.SnowfallM
 	}

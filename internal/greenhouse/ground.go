@@ -210,7 +210,7 @@ func (b *sliceBuilder) patchRims() {
 				next = edge.from + sign*math.Min(patchEnds[k], math.Abs(edge.to-edge.from)*0.3*float64(k+1))
 			}
 			name := fmt.Sprintf("ground %d %s", k+1, [...]string{"in front", "behind"}[side])
-			t := addGroundTop(b.g.Net, name, 1, b.g.Setup.StartC, b.g.pressure, b.g.outside.air, b.g.outside.sky, b.g.outside.zero)
+			t := addGroundTop(b.g.Net, name, b.g.House.Plan.Site, b.g.Setup.StartC, b.g.pressure, b.g.outside.air, b.g.outside.sky, b.g.outside.zero)
 			t.view = b.g.site.levelView
 			b.p.patches = append(b.p.patches, t)
 			port := b.port(t.skin, "ground's surface to the deep", 0)
@@ -372,11 +372,20 @@ func Footprint(h *house.House, k float64) (f ground.Footprint, x0, x1 float64) {
 // thinnestWall is the wall that is reckoned with where there is hardly any [m].
 const thinnestWall = 0.05
 
-// widen makes the slice stand for the finite house, after ISO 13370.
+// widen makes the slice stand for the finite house: what the ends add is found in three dimensions.
 func (b *sliceBuilder) widen(mesh *ground.Mesh) error {
 	h := b.h
 	f, x0, x1 := Footprint(h, b.soil.K)
-	factor, err := mesh.Widen(ground.Ends{Footprint: f, X0: x0, X1: x1, Trial: b.trial, Loss: b.loss})
+	ratio, err := f.SolidRatio()
+	if err != nil {
+		return err
+	}
+	ends := ground.Ends{Footprint: f, Ratio: ratio, X0: x0, X1: x1, Trial: b.trial, Loss: b.loss}
+	factor, err := mesh.Widen(ends)
+	if err != nil { // small square slabs lose from under the floor, which is not widened: the formula asks for less
+		ends.Ratio = 0
+		factor, err = mesh.Widen(ends)
+	}
 	if err != nil {
 		return err
 	}

@@ -94,7 +94,7 @@ func TestReducedGroundIsTheMesh(t *testing.T) {
 		h := mustHouse(t, smallPit, changes...)
 		w, u := drawnWinter(t, h, k, 60)
 		if k == plans {
-			w = w.Warmer(-15)
+			w = w.Warmer(-14)
 			u.FrostM = 1.8
 		}
 		s := Setup{StartC: 5, Ground: u.Profile(11, 1), FrostM: &u.FrostM, Snow: SnowFalls}

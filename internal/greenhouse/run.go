@@ -148,6 +148,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 	}
 	balance := g.Net.NewBalance()
 	stored := g.storedByPart()
+	g.site.neverRains = dry(s)
 	before := s.Hours[0]
 	if o.Spans == nil {
 		o.Spans = Spans(g.House.Plan, s)

@@ -5,40 +5,10 @@ import (
 	"math"
 	"time"
 
-	"suncellar/internal/air"
 	"suncellar/internal/ground"
-	"suncellar/internal/house"
-	"suncellar/internal/material"
 	"suncellar/internal/plan"
-	"suncellar/internal/thermal"
 	"suncellar/internal/weather"
 )
-
-// SoilMedium is the natural ground of a site. Between 0 and -0.5 °C its water freezes; the few per cent that stay liquid in fine
-// soils are left out of the latent heat. Errors: a texture or moisture that material.Soil does not know.
-func SoilMedium(s plan.Soil) (ground.Medium, error) {
-	p, err := material.Soil(house.Key(s.Texture), s.Moisture)
-	if err != nil {
-		return ground.Medium{}, err
-	}
-	m := ground.Medium{K: p.ConductivityUnfrozenWMK, KFrozen: p.ConductivityFrozenWMK, C: p.HeatUnfrozenJM3K, CFrozen: p.HeatFrozenJM3K, Lower: soilFrozenC}
-	if s.Conductivity != nil {
-		m.KFrozen *= *s.Conductivity / m.K
-		m.K = *s.Conductivity
-	}
-	if s.HeatCapacity != nil {
-		m.CFrozen *= *s.HeatCapacity / m.C
-		m.C = *s.HeatCapacity
-	}
-	freezes := 1.0
-	if p.WaterM3M3 > 0 {
-		freezes = clamp(1-p.UnfrozenM3M3/p.WaterM3M3, 0.2, 1)
-	}
-	m.Latent = p.LatentJM3*freezes + (m.C+m.CFrozen)/2*-soilFrozenC
-	return m, nil
-}
-
-const soilFrozenC = -0.5
 
 // Undisturbed is ground without a house: its yearly-periodic temperature under one year of weather.
 type Undisturbed struct {
@@ -63,9 +33,6 @@ func dayKey(m time.Month, d int) int {
 	return int(m)*100 + d
 }
 
-// undisturbedDepth is how deep the column reaches [m]; its foot lets no heat through.
-const undisturbedDepth = 16.0
-
 // maxTurns and stillK are when the search for the periodic state ends.
 const (
 	maxTurns = 6
@@ -83,44 +50,33 @@ func UndisturbedGround(p *plan.Plan, year *weather.Series) (*Undisturbed, error)
 	if err != nil {
 		return nil, err
 	}
-	column, err := ground.Strata{Fill: m, Depth: undisturbedDepth, Area: 1, Finest: 0.03, Growth: 0.2, Coarsest: 1.2}.Column()
-	if err != nil {
-		return nil, err
-	}
 	mean, amplitude := yearWave(year)
 	wave := ground.Harmonic{Mean: mean + 1, Amplitude: amplitude, Warmest: 205, Diffusivity: m.K / m.C}
 	if p.Site.Latitude < 0 {
 		wave.Warmest = 23
 	}
-	var net thermal.Network
-	net.Control = thermal.Control{Tolerance: 0.5, Finest: 3}
-	g := &Greenhouse{House: nil, Net: &net}
-	g.pressure = air.StandardPressure(p.Site.Elevation)
-	o := net.Given("outdoor air", mean)
-	sky := net.Given("sky", mean-15)
-	top := addGroundTop(&net, "ground", 1, mean, g.pressure, o, sky, net.Given("0 °C", 0))
-	body := column.AddTo(&net, "undisturbed ground", func(d float64) float64 { return wave.At(d, 1) }, []thermal.Node{top.skin}, []string{"into the ground"})
-	site := siteOf(p)
-	top.view = site.levelView
+	o, err := NewOpenGround(p, func(d float64) float64 { return wave.At(d, 1) })
+	if err != nil {
+		return nil, err
+	}
+	column, body := o.column, o.body
+	o.site.neverRains = dry(year)
 	u := &Undisturbed{at: map[int]func(float64) float64{}, start: year.Start}
 	before := year.Hours[len(year.Hours)-1]
 	first := body.State()
 	hours := make([]hour, len(year.Hours)) // the sun of a year is the same in every turn
 	spans := Spans(p, year)
 	for i := range hours {
-		hours[i] = site.hourAt(year, i, before, spans[i])
+		hours[i] = o.site.hourAt(year, i, before, spans[i])
 		before = year.Hours[i]
 	}
 	for u.Turns = 1; ; u.Turns++ {
 		sum := make([]float64, body.Len())
 		u.FrostM = 0
 		for i := range year.Hours {
-			h := hours[i]
-			net.SetGiven(o, h.air0, h.w.AirC)
-			net.SetGiven(sky, h.skyC, h.skyC)
-			top.hour(&h)
-			if err := net.Advance(top.step); err != nil {
-				return nil, fmt.Errorf("ground without the house, %s: %w", h.start.Format("2006-01-02 15:04"), err)
+			h := &hours[i]
+			if err := o.advance(h); err != nil {
+				return nil, err
 			}
 			for c := range sum {
 				sum[c] += body.T(c)

@@ -24,7 +24,7 @@ func waveYear(place weather.Place, mean, amplitude float64) *weather.Series {
 }
 
 // Ground that does not freeze under a yearly wave of the air is that of Kusuda and Achenbach 1965, its surface behind the film of
-// wind and longwave: amplitude and lag of the surface are those of 1/(1 + Y/h), Y = (1+i) k/d.
+// wind and longwave and the plan's cover, short grass: amplitude and lag of the surface are those of 1/(1 + Y/h), Y = (1+i) k/d.
 func TestUndisturbedWaveIsKusudas(t *testing.T) {
 	h := mustHouse(t, smallPit)
 	year := waveYear(placeOf(h), 12, 9)
@@ -36,7 +36,7 @@ func TestUndisturbedWaveIsKusudas(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	film := airflow.Wind(3*siteOf(h.Plan).windShare) + groundEmittance*radiative(12, 12)
+	film := 1 / (1/(airflow.Wind(3*siteOf(h.Plan).windShare)+groundEmittance*radiative(12, 12)) + shortGrass.resistance)
 	d := exact.Solid{Conductivity: m.K, Density: 1, SpecificHeat: m.C}.DampingDepth(365 * 86400)
 	reply := 1 / (1 + complex(1, 1)*complex(m.K/d/film, 0))
 	want := exact.Ground{Mean: 12, Amplitude: 9 * cmplx.Abs(reply), ColdestDay: 20 - cmplx.Phase(reply)*365/(2*math.Pi), Diffusivity: m.K / m.C * 86400}

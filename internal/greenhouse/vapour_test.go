@@ -12,7 +12,7 @@ import (
 // dry a film that is there; air in and out.
 func TestVapourSettlesAsByHand(t *testing.T) {
 	h := mustHouse(t, smallPit)
-	w := spellAt(t, h, cold(20, -8), 1, 10)
+	w := spellAt(t, h, cold(80, -8), 1, 10)
 	g, r := mustRun(t, h, Setup{StartC: 6, Ground: flat(8), Snow: SnowNever}, w)
 	sat := func(c float64) float64 { return air.SaturationHumidityRatio(c, g.pressure) }
 	const lewis = 1006 * 0.8938 // c [J/kgK], Le^(2/3) of Le 0.845

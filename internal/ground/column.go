@@ -100,3 +100,6 @@ func (c *Column) Depth(cell int) float64 {
 	_, z := c.mesh.Cells[cell].Middle()
 	return -z
 }
+
+// Foot is the depth of the lower edge of a cell [m].
+func (c *Column) Foot(cell int) float64 { return -c.mesh.Cells[cell].Z0 }

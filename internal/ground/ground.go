@@ -7,7 +7,7 @@
 //	Slice.Mesh    lines, cells, faces; the order of cells keeps the band of the matrix small
 //	Mesh.AddTo    cells, edges and ports of a thermal.Body
 //	Mesh.AddSheets a level strip within the earth as a port, such as a row of buried tubes
-//	Mesh.Widen    the ends of a finite house, after ISO 13370
+//	Mesh.Widen    the ends of a finite house, by a trial in three dimensions or ISO 13370
 //	Strata.Column undisturbed ground: one stack of cells behind its surface
 //	Harmonic      the yearly wave to start it from
 //

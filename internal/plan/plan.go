@@ -71,6 +71,7 @@ type Site struct {
 	Facing     *float64  `key:"facing" kind:"angle" range:"0..360" doc:"compass direction the glazing looks, 0 north, 90 east; left out: to the equator"`
 	Exposure   string    `key:"exposure" enum:"open|scattered|sheltered" default:"scattered" source:"ASHRAE Fundamentals 2017 ch. 24 terrain classes, from memory" doc:"how the wind reaches the house"`
 	Albedo     float64   `key:"albedo" kind:"share" range:"0..0.9" default:"0.2" source:"common practice for grass and bare soil; ISO 52010-1" doc:"share of sun reflected by bare ground"`
+	Cover      string    `key:"ground_cover" enum:"bare|short grass|stubble" default:"short grass" source:"own judgement: what surrounds most houses" doc:"what grows or lies on the ground outdoors"`
 	Soil       Soil      `key:"soil" doc:"the natural ground"`
 	Horizon    []Skyline `key:"horizon" doc:"hills and trees before the sky: their height by compass direction, joined by straight lines all round; left out: level"`
 	Banks      []Bank    `key:"banks" doc:"straight edges near by that shade: a bank, a berm, the edge of a ditch before glazing below grade, a hedge, a neighbour's wall"`

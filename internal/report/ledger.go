@@ -41,6 +41,7 @@ const (
 	earthAir   = "outdoor air"
 	earthSky   = "sky"
 	earthWater = "evaporation of the ground"
+	earthMelt  = "melting snow on the ground"
 	earthDeep  = "deep ground"
 	earthHouse = "the house"
 )
@@ -58,7 +59,8 @@ var order = []cause{
 	{name: causeTubes, kind: drawing.Soil}, {name: causeMoisture, kind: drawing.Store}, {name: causeThings, kind: drawing.Other},
 	{name: causeWater, kind: drawing.Store}, {name: causeOther, kind: drawing.Other},
 	{name: earthSun, kind: drawing.Light, earth: true}, {name: earthAir, kind: drawing.Outside, earth: true}, {name: earthSky, kind: drawing.Outside, earth: true},
-	{name: earthWater, kind: drawing.Store, earth: true}, {name: earthDeep, kind: drawing.Soil, earth: true}, {name: earthHouse, kind: drawing.Other, earth: true},
+	{name: earthWater, kind: drawing.Store, earth: true}, {name: earthMelt, kind: drawing.Store, earth: true},
+	{name: earthDeep, kind: drawing.Soil, earth: true}, {name: earthHouse, kind: drawing.Other, earth: true},
 }
 
 // causeOf names the cause of a flow across the boundary.
@@ -87,6 +89,8 @@ func causeOf(h *house.House, flow string) (name string, earth bool) {
 		return earthSky, true
 	case "evaporation of the ground":
 		return earthWater, true
+	case "melting of snow on the ground":
+		return earthMelt, true
 	case "from the deep ground":
 		return earthDeep, true
 	}

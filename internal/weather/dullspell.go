@@ -155,7 +155,7 @@ func (s Series) WithSpell(spec SpellSpec, from time.Time) (Series, error) {
 	s = s.Clone()
 	for i, h := range spell.Hours {
 		at := &s.Hours[(first+i)%len(s.Hours)]
-		h.SnowfallM, h.SnowDepthM, h.GroundAlbedo, h.RainMM = at.SnowfallM, at.SnowDepthM, at.GroundAlbedo, 0
+		h.SnowfallM, h.SnowDepthM, h.SnowDensityKgM3, h.GroundAlbedo, h.RainMM = at.SnowfallM, at.SnowDepthM, at.SnowDensityKgM3, at.GroundAlbedo, 0
 		*at = h
 	}
 	s.Name += fmt.Sprintf(", with a spell of %d days at %.1f °C from %s", spec.Days, spec.MeanC, from.Format("01-02"))

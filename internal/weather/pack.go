@@ -5,7 +5,7 @@ import "math"
 // Pack is snow lying on level ground: its water, its density and its albedo. The zero value is bare ground.
 type Pack struct {
 	WaterKgM2   float64 // ice and water held [kg/m2]
-	DensityKgM3 float64
+	DensityKgM3 float64 // of the snow, its melt water not held
 	Albedo      float64 // of the snow itself
 	MeltedKgM2  float64 // all that has run off since bare ground [kg/m2]
 	FallenKgM2  float64 // all that has fallen [kg/m2]
@@ -13,13 +13,13 @@ type Pack struct {
 
 // Figures of the pack.
 const (
-	freshAlbedo    = 0.84 // Verseghy 1991
-	coldAlbedo     = 0.70 // old snow that does not melt
-	meltAlbedo     = 0.50 // old melting snow
-	agePerHour     = 0.01 // rate of ageing of albedo and density [1/h]
-	settledDensity = 300  // of old snow [kg/m3]
-	coverDepthM    = 0.10 // depth at which the ground is all white [m]
-	waterDensity   = 1000 // [kg/m3]
+	freshAlbedo    = 0.84  // Verseghy 1991
+	coldAlbedo     = 0.70  // old snow that does not melt
+	meltAlbedo     = 0.50  // old melting snow
+	settledDensity = 300.0 // of old snow [kg/m3]
+	agePerHour     = 0.01  // rate of ageing of albedo and density [1/h]
+	coverDepthM    = 0.10  // depth at which the ground is all white [m]
+	waterDensity   = 1000  // [kg/m3]
 )
 
 // FreshDensity returns the density of falling snow [kg/m3] at the air temperature [°C]:
@@ -58,7 +58,6 @@ func (p Pack) DepthM() float64 {
 // runs off, rain runs through, nothing evaporates: a pack lies somewhat longer in dry wind than it should.
 func (p Pack) After(airC, freshM float64) Pack {
 	fresh := freshM * FreshDensity(airC)
-	old := settledDensity + 0.0
 	if p.WaterKgM2 > 0 {
 		darkest := coldAlbedo
 		if airC > 0 {
@@ -68,7 +67,7 @@ func (p Pack) After(airC, freshM float64) Pack {
 		if p.Albedo > darkest {
 			p.Albedo = (p.Albedo-darkest)*keep + darkest
 		}
-		p.DensityKgM3 = (p.DensityKgM3-old)*keep + old
+		p.DensityKgM3 = (p.DensityKgM3-settledDensity)*keep + settledDensity
 	}
 	if fresh > 0 {
 		depth := p.DepthM() + freshM
@@ -101,7 +100,7 @@ type GroundUnderSnow struct {
 	Albedo float64
 }
 
-// WithPack returns s with the snow depth at the end of each hour and the ground's albedo, from its snowfall and air; unknown
+// WithPack returns s with the snow's depth and density at the end of each hour and the ground's albedo, from its snowfall and air; unknown
 // snowfall counts as none. The white covers the ground in proportion to the depth up to 10 cm (Verseghy 1991).
 func (s Series) WithPack(ground GroundUnderSnow) Series {
 	if ground.Albedo == 0 {
@@ -112,7 +111,7 @@ func (s Series) WithPack(ground GroundUnderSnow) Series {
 	for i := range s.Hours {
 		h := &s.Hours[i]
 		p = p.After(h.AirC, known(h.SnowfallM))
-		h.SnowDepthM = p.DepthM()
+		h.SnowDepthM, h.SnowDensityKgM3 = p.DepthM(), p.DensityKgM3
 		white := min(1, h.SnowDepthM/coverDepthM)
 		h.GroundAlbedo = ground.Albedo + (p.Albedo-ground.Albedo)*white
 	}

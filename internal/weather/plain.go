@@ -51,6 +51,7 @@ var plainColumns = []plainColumn{
 	{"rain", rain, []plainUnit{{"mm", 1, 0}, {"in", 25.4, 0}}},
 	{"snowfall", snowfall, []plainUnit{{"cm", 0.01, 0}, {"in", 0.0254, 0}}},
 	{"snow depth", snowDepth, []plainUnit{{"cm", 0.01, 0}, {"in", 0.0254, 0}}},
+	{"snow density", snowDensity, []plainUnit{{"kg/m3", 1, 0}}},
 	{"ground albedo", groundAlbedo, []plainUnit{{"%", 0.01, 0}}},
 }
 

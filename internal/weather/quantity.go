@@ -17,6 +17,7 @@ const (
 	rain
 	snowfall
 	snowDepth
+	snowDensity
 	groundAlbedo
 	quantities // how many there are
 )
@@ -48,6 +49,7 @@ var facts = [quantities]fact{
 	rain:           {"rain", "mm", 0, 310, false, 0, false},
 	snowfall:       {"snowfall", "m", 0, 1, false, 0, false},
 	snowDepth:      {"snow depth", "m", 0, 15, true, 0, false},
+	snowDensity:    {"snow density", "kg/m3", 0, 917, true, 0, false},
 	groundAlbedo:   {"ground albedo", "share", 0, 1, false, 0, false},
 }
 
@@ -78,6 +80,8 @@ func (h *Hour) value(q quantity) *float64 {
 		return &h.SnowfallM
 	case snowDepth:
 		return &h.SnowDepthM
+	case snowDensity:
+		return &h.SnowDensityKgM3
 	case groundAlbedo:
 		return &h.GroundAlbedo
 	}

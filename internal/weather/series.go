@@ -36,7 +36,9 @@ type Hour struct {
 	RainMM         float64 // precipitation of the hour as liquid [mm]
 	SnowfallM      float64 // fresh snow fallen in the hour, depth as it falls [m]
 	SnowDepthM     float64 // snow lying on level ground at the end of the hour [m]
-	GroundAlbedo   float64 // shortwave reflectance of level ground, mean of the hour, 0 to 1
+	// SnowDensityKgM3 is that of the snow lying at the end of the hour; unknown or 0 where none lies.
+	SnowDensityKgM3 float64
+	GroundAlbedo    float64 // shortwave reflectance of level ground, mean of the hour, 0 to 1
 }
 
 // Place is where a series belongs to. The flags tell what is known.
