@@ -44,6 +44,8 @@ type Prepared struct {
 	// AwayKm and HigherM are how far the site lies from the weather's place, and how much higher; 0 where that is not known.
 	AwayKm, HigherM float64
 	Control         thermal.Control
+
+	lying [2]time.Time // when snow lies by rule, where that was taken over from a longer run
 }
 
 // Prepare makes what runs share.
@@ -258,6 +260,9 @@ const lyingLead = 48
 
 // Lying is the time in which snow lies in the case that it does: the coldest ten days of the hours that count, and two days before.
 func (p *Prepared) Lying() [2]time.Time {
+	if fixed(p.lying) {
+		return p.lying
+	}
 	counted := p.Span.Clone()
 	counted.Hours = counted.Hours[p.Skip:]
 	counted.Start = p.Span.HourStart(p.Skip)
