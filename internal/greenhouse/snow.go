@@ -15,6 +15,8 @@ type snowOnGlass struct {
 	opaque bool
 	depth  float64 // as fresh or settled snow [m]
 	age    float64 // since the last fall [h]
+	log    *[]logged
+	hours  int // replayed so far
 }
 
 // slideAngle is the slope above which fresh snow does not stay on a smooth face [rad]: 60°, from the snow rules for slippery
@@ -35,6 +37,17 @@ func HoldsSnow(h *house.House) bool {
 const lyingDepth = 0.10
 
 func (s *snowOnGlass) hour(h *hour, faceC float64) {
+	if s.g.Setup.Snow == SnowLogged && s.replay() {
+		return
+	}
+	s.change(h, faceC)
+	if s.log != nil && s.g.Setup.Snow != SnowLogged {
+		*s.log = append(*s.log, logged{s.depth, s.age})
+	}
+}
+
+// change carries the snow through an hour by its rules.
+func (s *snowOnGlass) change(h *hour, faceC float64) {
 	switch s.g.Setup.Snow {
 	case SnowNever:
 		s.depth = 0

@@ -87,6 +87,17 @@ func (p *Prepared) Answer(ctx context.Context, progress Progress) (*Answer, erro
 	return a, nil
 }
 
+// Snow is the snow case of Result.
+func (a *Answer) Snow() greenhouse.SnowCase {
+	switch a.SnowCase {
+	case "as snow falls":
+		return greenhouse.SnowFalls
+	case "snow lying":
+		return greenhouse.SnowLies
+	}
+	return greenhouse.SnowNever
+}
+
 func (a *Answer) bothSnows(ctx context.Context, progress Progress) error {
 	half := func(first int) Progress {
 		if progress == nil {

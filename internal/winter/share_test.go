@@ -23,6 +23,51 @@ func short(t *testing.T, changes ...plan.Change) *plan.Plan {
 	return p
 }
 
+// TestSnowLog: with the snow of its own log a run is the same bit for bit; a changed house has the first one's snow.
+func TestSnowLog(t *testing.T) {
+	t.Parallel()
+	p, err := Prepare(Request{Plan: short(t)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var log greenhouse.SnowLog
+	run := func(p *Prepared, snow greenhouse.SnowCase) *greenhouse.Result {
+		r, err := p.SimulateLogged(context.Background(), snow, &log, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r
+	}
+	first := run(p, greenhouse.SnowFalls)
+	if log.Faces() < 2 {
+		t.Fatalf("%d faces in the log, must be glazing and roof", log.Faces())
+	}
+	lies := 0
+	for _, m := range first.SnowM {
+		if m > 0 {
+			lies++
+		}
+	}
+	if lies == 0 || lies == len(first.SnowM) {
+		t.Fatalf("snow lies for %d of %d hours: nothing slides in this test", lies, len(first.SnowM))
+	}
+	if again := run(p, greenhouse.SnowLogged); !reflect.DeepEqual(again.SnowM, first.SnowM) || !reflect.DeepEqual(again.Traces[1].C, first.Traces[1].C) {
+		t.Error("a run with its own snow is another run")
+	}
+	warm := short(t, plan.Change{Path: "cover", Value: "{r_value: 1 m2K/W, side: outside}"}) // glass under it is cold: snow would stay
+	q, err := p.With(warm)
+	if err != nil {
+		t.Fatal(err)
+	}
+	free, err := q.Simulate(context.Background(), greenhouse.SnowFalls, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if held := run(q, greenhouse.SnowLogged); !reflect.DeepEqual(held.SnowM, first.SnowM) || reflect.DeepEqual(free.SnowM, first.SnowM) {
+		t.Errorf("snow of a changed house: as logged %v, by itself otherwise %v", reflect.DeepEqual(held.SnowM, first.SnowM), !reflect.DeepEqual(free.SnowM, first.SnowM))
+	}
+}
+
 // TestWith: a changed plan that shares a winter runs as one prepared by itself, bit for bit; a stretch cut from the front is a run
 // that begins there.
 func TestWith(t *testing.T) {

@@ -275,8 +275,13 @@ func (p *Prepared) Lying() [2]time.Time {
 
 // Simulate runs the prepared plan once under a snow case.
 func (p *Prepared) Simulate(ctx context.Context, snow greenhouse.SnowCase, progress Progress) (*greenhouse.Result, error) {
+	return p.SimulateLogged(ctx, snow, nil, progress)
+}
+
+// SimulateLogged runs it with a log of the snow on panes and roofs: written, or for greenhouse.SnowLogged read.
+func (p *Prepared) SimulateLogged(ctx context.Context, snow greenhouse.SnowCase, log *greenhouse.SnowLog, progress Progress) (*greenhouse.Result, error) {
 	setup := p.Setup()
-	setup.Snow = snow
+	setup.Snow, setup.Log = snow, log
 	if snow == greenhouse.SnowLies {
 		setup.Lying = p.Lying()
 	}
