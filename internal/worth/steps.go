@@ -1,0 +1,128 @@
+package worth
+
+import (
+	"fmt"
+	"slices"
+
+	"suncellar/internal/plan"
+)
+
+// steps is how the derivative of a parameter is taken.
+type steps struct {
+	h, half float64 // [in the parameter's measure]; half 0: not run
+	notes   []string
+	err     error
+}
+
+// plan chooses the parameters, a step for each that the plan's rules allow, and with them all runs.
+func (u *perUnit) plan() {
+	for _, p := range Parameters(u.req.Plan, u.whole.House) {
+		if u.req.Kinds == nil || slices.Contains(u.req.Kinds, p.Kind) {
+			u.params = append(u.params, p)
+		}
+	}
+	for i := range u.params {
+		u.steps = append(u.steps, u.stepsOf(i))
+	}
+}
+
+// halvings is how often a step that the rules of the plan forbid is halved.
+const halvings = 2
+
+// stepsOf finds the runs of a parameter: both sides at its step; else both at a smaller one; else one side.
+func (u *perUnit) stepsOf(i int) steps {
+	p := &u.params[i]
+	if p.Switch {
+		if t, bad := u.trial(i, 1); bad == nil {
+			u.trials = append(u.trials, t)
+			return steps{h: 1}
+		} else {
+			return steps{err: bad}
+		}
+	}
+	var broken error
+	for _, both := range []bool{true, false} {
+		h := p.Step
+		for k := range halvings + 1 {
+			if k > 0 {
+				h = p.half(h)
+			}
+			if h == 0 {
+				break
+			}
+			up, badUp := u.trial(i, h)
+			down, badDown := u.trial(i, -h)
+			switch {
+			case badUp == nil && badDown == nil:
+				return u.take(i, h, broken, up, down)
+			case both:
+			case badUp == nil:
+				return u.take(i, h, broken, up)
+			case badDown == nil:
+				return u.take(i, h, broken, down)
+			}
+			if broken == nil {
+				broken = badUp
+				if broken == nil {
+					broken = badDown
+				}
+			}
+		}
+	}
+	return steps{err: broken}
+}
+
+// half is half a step, 0 where there is none.
+func (p *Parameter) half(h float64) float64 {
+	if p.Whole {
+		return float64(int(h / 2))
+	}
+	return h / 2
+}
+
+// take keeps the runs of a step, and those of its half.
+func (u *perUnit) take(i int, h float64, broken error, sides ...trial) steps {
+	p := &u.params[i]
+	s := steps{h: h}
+	if !u.req.NoHalves {
+		s.half = p.half(h)
+	}
+	u.trials = append(u.trials, sides...)
+	if s.half > 0 {
+		for _, t := range sides {
+			if half, bad := u.trial(i, t.dx*s.half/h); bad == nil {
+				u.trials = append(u.trials, half)
+			}
+		}
+	}
+	switch {
+	case broken != nil && len(sides) == 2:
+		s.notes = append(s.notes, fmt.Sprintf("half the usual step, or less: %s", first(broken)))
+	case broken != nil && sides[0].dx > 0:
+		s.notes = append(s.notes, fmt.Sprintf("taken towards more only: %s", first(broken)))
+	case broken != nil:
+		s.notes = append(s.notes, fmt.Sprintf("taken towards less only: %s", first(broken)))
+	}
+	return s
+}
+
+// first is the first of joined findings without its place.
+func first(err error) string {
+	if many, ok := err.(interface{ Unwrap() []error }); ok && len(many.Unwrap()) > 0 {
+		err = many.Unwrap()[0]
+	}
+	if f, ok := err.(plan.Finding); ok {
+		return f.Message
+	}
+	return err.Error()
+}
+
+// trial makes the plan with a parameter moved by dx, and checks it as a file would be.
+func (u *perUnit) trial(i int, dx float64) (trial, error) {
+	p := &u.params[i]
+	changed, findings := (Request{Plan: u.req.Plan, Year: u.req.Year}).read(Variant{Changes: p.Set(p.At + dx)})
+	if err := plan.AsError(findings); err != nil {
+		return trial{}, err
+	}
+	return trial{of: i, dx: dx, plan: changed}, nil
+}
