@@ -59,15 +59,21 @@ func bandOf(a *UnitAnswer) *Band {
 	return b
 }
 
-// moves are the colder and the warmer of what one standard deviation either way does, nothing where both lie on one side.
-func (w *Worth) moves() (lo, hi Measures) {
-	more, less := w.More, w.Less.Times(1)
+// Move is what one step up and one down do; a side that could not be run is the mirror of the other.
+func (w *Worth) Move() (more, less Measures) {
+	more, less = w.More, w.Less
 	if !w.HasMore {
 		more = less.Times(-1)
 	}
 	if !w.HasLess {
 		less = more.Times(-1)
 	}
+	return more, less
+}
+
+// moves are the colder and the warmer of what one standard deviation either way does, nothing where both lie on one side.
+func (w *Worth) moves() (lo, hi Measures) {
+	more, less := w.Move()
 	lo = more.each(less, func(a, b float64) float64 { return math.Min(0, math.Min(a, b)) })
 	hi = more.each(less, func(a, b float64) float64 { return math.Max(0, math.Max(a, b)) })
 	return lo, hi

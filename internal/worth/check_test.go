@@ -3,11 +3,13 @@ package worth
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"os"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"suncellar/examples"
@@ -43,42 +45,85 @@ func (v verdict) met() bool {
 	return miss <= 0.2 || miss <= 0.25*math.Abs(v.full)
 }
 
-// predict holds the sensitivities of a plan against full winters of the changed plan.
-func predict(t *testing.T, a *UnitAnswer, changes []moved) []verdict {
+// again is a winter computed again with one change: what it does to the lowest of the leaves [K], with its own snow and with the plan's.
+type again struct{ full, same float64 }
+
+// computeAgain runs the whole winter of every change.
+func computeAgain(t *testing.T, first *winter.Answer, changes []moved) []again {
 	t.Helper()
-	prepared := a.First.Prepared
-	u := &perUnit{a: &UnitAnswer{First: a.First, At: a.At, Rung: a.Rung, Whole: true}, whole: prepared, stretch: prepared}
-	own, err := u.measure(context.Background(), prepared, a.First.Snow())
+	prepared, at := first.Prepared, placesOf(first)
+	u := &perUnit{a: &UnitAnswer{First: first, At: at, Rung: coarsestRung, Whole: true}, whole: prepared, stretch: prepared}
+	own, err := u.measure(context.Background(), prepared, first.Snow())
 	if err != nil {
 		t.Fatal(err)
 	}
-	before, _ := a.First.Result.Trace(a.At.Leaf).Lowest()
+	before, _ := first.Result.Trace(at.Leaf).Lowest()
+	all := Parameters(first.Plan, first.House)
+	list := make([]again, len(changes))
+	var seats errgroup
+	for k, c := range changes {
+		seats.run(func() error {
+			i := slices.IndexFunc(all, func(p Parameter) bool { return p.ID == c.id })
+			changed, findings := (Request{Plan: first.Plan}).read(Variant{Changes: all[i].Set(c.to)})
+			if err := plan.AsError(findings); err != nil {
+				return err
+			}
+			q, err := prepared.With(changed)
+			if err != nil {
+				return err
+			}
+			r, err := q.Simulate(context.Background(), first.Snow(), nil)
+			if err != nil {
+				return err
+			}
+			lowest, _ := r.Trace(at.Leaf).Lowest()
+			held, err := u.measure(context.Background(), q, snowLogged)
+			list[k] = again{lowest - before, held.LeafC - own.LeafC}
+			return err
+		})
+	}
+	if err := seats.wait(); err != nil {
+		t.Fatal(err)
+	}
+	return list
+}
+
+// errgroup runs two things at once.
+type errgroup struct {
+	seats chan struct{}
+	all   sync.WaitGroup
+	mu    sync.Mutex
+	bad   error
+}
+
+func (g *errgroup) run(do func() error) {
+	if g.seats == nil {
+		g.seats = make(chan struct{}, 2)
+	}
+	g.all.Go(func() {
+		g.seats <- struct{}{}
+		defer func() { <-g.seats }()
+		if err := do(); err != nil {
+			g.mu.Lock()
+			g.bad = errors.Join(g.bad, err)
+			g.mu.Unlock()
+		}
+	})
+}
+
+func (g *errgroup) wait() error { g.all.Wait(); return g.bad }
+
+// predict puts what the sensitivities say beside it.
+func predict(t *testing.T, a *UnitAnswer, changes []moved, computed []again) []verdict {
+	t.Helper()
 	var list []verdict
-	for _, c := range changes {
-		i := slices.IndexFunc(a.Rows, func(w Worth) bool { return w.ID == c.id })
-		if i < 0 || a.Rows[i].Err != nil {
-			t.Fatalf("%s: no such row, or it failed", c.id)
-		}
-		w := &a.Rows[i]
-		changed, findings := (Request{Plan: a.First.Plan}).read(Variant{Changes: w.Set(c.to)})
-		if err := plan.AsError(findings); err != nil {
-			t.Fatal(err)
-		}
-		q, err := prepared.With(changed)
-		if err != nil {
-			t.Fatal(err)
-		}
-		r, err := q.Simulate(context.Background(), a.First.Snow(), nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		lowest, _ := r.Trace(a.At.Leaf).Lowest()
-		held, err := u.measure(context.Background(), q, snowLogged)
-		if err != nil {
-			t.Fatal(err)
+	for k, c := range changes {
+		w := rowOf(t, a, c.id)
+		if w.Err != nil {
+			t.Fatalf("%s: %v", c.id, w.Err)
 		}
 		name := fmt.Sprintf("%s, %+.3g of %s", w.Label, (c.to-w.At)/w.One.SI, w.One.In)
-		list = append(list, verdict{name, w.Per.LeafC * (c.to - w.At), lowest - before, held.LeafC - own.LeafC})
+		list = append(list, verdict{name, w.Per.LeafC * (c.to - w.At), computed[k].full, computed[k].same})
 	}
 	return list
 }
@@ -157,14 +202,18 @@ func TestTwentyChanges(t *testing.T) {
 	if p == nil {
 		t.Fatal(plan.AsError(findings))
 	}
-	var first *winter.Answer
-	for _, whole := range []bool{true, false} {
-		a, err := PerUnit(context.Background(), UnitRequest{Plan: p, Whole: whole, First: first}, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		first = a.First
-		list := predict(t, a, twenty)
+	first, err := winter.Run(context.Background(), winter.Request{Plan: p}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var only []string
+	for _, c := range twenty {
+		only = append(only, c.id)
+	}
+	computed := computeAgain(t, first, twenty)
+	for _, whole := range []bool{false, true} {
+		a := perUnitOf(t, UnitRequest{Plan: p, Whole: whole, First: first, Only: only})
+		list := predict(t, a, twenty, computed)
 		rho, held := spearman(list, predictedOf, fullOf), spearman(list, predictedOf, sameOf)
 		fmt.Printf("whole winter %v\n%srank correlation %.3f, with the plan's snow %.3f\n", whole, tableOf(list), rho, held)
 		if rho < 0.9 {
@@ -186,7 +235,8 @@ func TestFewChanges(t *testing.T) {
 	t.Parallel()
 	req := request(t, pit)
 	a := perUnitOf(t, UnitRequest{Plan: req.Plan, Year: req.Year, Kinds: []Kind{Build}})
-	list := predict(t, a, []moved{{"builds.wall.layers[1].thickness", 0.17}, {"store.rows[0].drums", 10}, {"leakage.area", 0.0075}, {"frame.dirt", 0.1}, {"shape.glazing_slope", 50 * degree}, {"shape.depth", 1.1}})
+	few := []moved{{"builds.wall.layers[1].thickness", 0.17}, {"store.rows[0].drums", 10}, {"leakage.area", 0.0075}, {"frame.dirt", 0.1}, {"shape.glazing_slope", 50 * degree}, {"shape.depth", 1.1}}
+	list := predict(t, a, few, computeAgain(t, a.First, few))
 	if rho := spearman(list, predictedOf, fullOf); rho < 0.9 {
 		t.Errorf("rank correlation %.3f, must be 0.9 at least\n%s", rho, tableOf(list))
 	}

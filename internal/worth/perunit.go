@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"runtime"
+	"slices"
 	"sync"
 	"time"
 
@@ -24,6 +25,7 @@ type UnitRequest struct {
 	Until *plan.Date      // other last day
 	Whole bool            // every run goes through the whole winter; else through the weeks round the worst night
 	Kinds []Kind          // only these; nil: all
+	Only  []string        // only the parameters of these IDs; nil: all
 	// NoHalves leaves out the runs at half the step, and with them what is known of noise.
 	NoHalves bool
 	First    *winter.Answer // the plan's own winter where it was computed before; nil: it is computed
@@ -83,6 +85,8 @@ func PerUnit(ctx context.Context, req UnitRequest, progress winter.Progress) (*U
 	}
 	u.plan()
 	count := newCounter(1+len(u.trials), progress)
+	count.weight = slices.Repeat([]int{1}, 1+len(u.trials))
+	count.weight[0] = firstWeight
 	if err := u.first(ctx, count.of(0)); err != nil {
 		return nil, err
 	}
@@ -96,6 +100,9 @@ func PerUnit(ctx context.Context, req UnitRequest, progress winter.Progress) (*U
 	u.a.Band = bandOf(u.a)
 	return u.a, nil
 }
+
+// firstWeight is how many of the runs of a stretch the plan's own winter takes as long as, in its finer steps; about, for the bar alone.
+const firstWeight = 12
 
 // perUnit is one request on its way.
 type perUnit struct {
@@ -121,6 +128,9 @@ type trial struct {
 func (u *perUnit) prepare() error {
 	if u.a.First != nil {
 		u.whole = u.a.First.Prepared
+		if !u.whole.Made { // a changed plan needs no normals then
+			u.req.Year = &u.whole.Year
+		}
 		return nil
 	}
 	var err error

@@ -17,7 +17,7 @@ type steps struct {
 // plan chooses the parameters, a step for each that the plan's rules allow, and with them all runs.
 func (u *perUnit) plan() {
 	for _, p := range Parameters(u.req.Plan, u.whole.House) {
-		if u.req.Kinds == nil || slices.Contains(u.req.Kinds, p.Kind) {
+		if (u.req.Kinds == nil || slices.Contains(u.req.Kinds, p.Kind)) && (u.req.Only == nil || slices.Contains(u.req.Only, p.ID)) {
 			u.params = append(u.params, p)
 		}
 	}

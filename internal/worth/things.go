@@ -87,7 +87,7 @@ func (t *things) store() {
 		if r.Drums == 0 || r.Fill == 0 {
 			continue
 		}
-		d := t.value(at+".drums", r.Name+", drums", float64(r.Drums), oneDrum)
+		d := t.value(at+".drums", r.Name, float64(r.Drums), oneDrum)
 		d.Whole, d.Step = true, float64(max(1, r.Drums/10))
 		if d.Step == 1 && r.Drums > 3 {
 			d.Step = 2 // so that there is a half of it
