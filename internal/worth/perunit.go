@@ -83,7 +83,7 @@ func PerUnit(ctx context.Context, req UnitRequest, progress winter.Progress) (*U
 	if err := u.prepare(); err != nil {
 		return nil, err
 	}
-	u.plan()
+	u.choose()
 	count := newCounter(1+len(u.trials), progress)
 	count.weight = slices.Repeat([]int{1}, 1+len(u.trials))
 	count.weight[0] = firstWeight
@@ -276,49 +276,62 @@ func (u *perUnit) rows() {
 
 // differences takes the derivative from the runs of a parameter.
 func (w *Worth) differences(base Measures, s steps, at map[float64]*trial) error {
-	var failed error
-	side := func(dx float64) (Measures, bool) {
-		t := at[dx]
-		if t == nil {
-			return Measures{}, false
-		}
-		if t.err != nil {
-			failed = errors.Join(failed, t.err)
-			return Measures{}, false
-		}
-		return t.m.plus(-1, base).Times(1 / dx), true
-	}
-	slope := func(h float64) (Measures, bool) {
-		up, hasUp := side(h)
-		down, hasDown := side(-h)
-		switch {
-		case hasUp && hasDown:
-			return up.plus(1, down).Times(0.5), true
-		case hasUp:
-			return up, true
-		}
-		return down, hasDown
-	}
+	d := difference{base: base, at: at}
 	var ok bool
-	if w.Per, ok = slope(s.h); !ok {
-		return failed
+	if w.Per, ok = d.slope(s.h); !ok {
+		return d.failed
 	}
-	w.More, w.HasMore = side(s.h)
-	w.Less, w.HasLess = side(-s.h)
+	w.More, w.HasMore = d.side(s.h)
+	w.Less, w.HasLess = d.side(-s.h)
 	w.Less = w.Less.Times(-1)
 	if s.half > 0 {
-		w.Half, w.HasHalf = slope(s.half)
+		w.Half, w.HasHalf = d.slope(s.half)
 	}
 	if w.Away {
 		w.Per = w.Per.Times(-1)
 	}
-	if failed != nil {
-		w.Notes = append(w.Notes, "one of its runs failed: "+failed.Error())
+	if d.failed != nil {
+		w.Notes = append(w.Notes, "one of its runs failed: "+d.failed.Error())
 	}
 	if noise := w.Noise().LeafC; noise*w.One.SI > unsureK && noise > unsureShare*math.Abs(w.Per.LeafC) {
 		w.Notes = append(w.Notes, "half the step gives another figure: the true one is not well known")
 	}
 	return nil
+}
+
+// difference is the runs of one parameter by their distance from the plan.
+type difference struct {
+	base   Measures
+	at     map[float64]*trial
+	failed error
+}
+
+// side is the slope from the plan to one run.
+func (d *difference) side(dx float64) (Measures, bool) {
+	t := d.at[dx]
+	if t == nil {
+		return Measures{}, false
+	}
+	if t.err != nil {
+		if !errors.Is(d.failed, t.err) {
+			d.failed = errors.Join(d.failed, t.err)
+		}
+		return Measures{}, false
+	}
+	return t.m.plus(-1, d.base).Times(1 / dx), true
+}
+
+// slope is the mean of both sides, or the one that there is.
+func (d *difference) slope(h float64) (Measures, bool) {
+	up, hasUp := d.side(h)
+	down, hasDown := d.side(-h)
+	switch {
+	case hasUp && hasDown:
+		return up.plus(1, down).Times(0.5), true
+	case hasUp:
+		return up, true
+	}
+	return down, hasDown
 }
 
 // Noise is how far Per lies from the same with half the step: what the bend of the answer and the jumps of a simulated winter leave

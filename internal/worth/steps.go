@@ -1,6 +1,7 @@
 package worth
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -14,8 +15,8 @@ type steps struct {
 	err     error
 }
 
-// plan chooses the parameters, a step for each that the plan's rules allow, and with them all runs.
-func (u *perUnit) plan() {
+// choose takes the parameters, a step for each that the plan's rules allow, and with them all runs.
+func (u *perUnit) choose() {
 	for _, p := range Parameters(u.req.Plan, u.whole.House) {
 		if (u.req.Kinds == nil || slices.Contains(u.req.Kinds, p.Kind)) && (u.req.Only == nil || slices.Contains(u.req.Only, p.ID)) {
 			u.params = append(u.params, p)
@@ -33,43 +34,38 @@ const halvings = 2
 func (u *perUnit) stepsOf(i int) steps {
 	p := &u.params[i]
 	if p.Switch {
-		if t, bad := u.trial(i, 1); bad == nil {
+		t, bad := u.trial(i, 1)
+		if bad == nil {
 			u.trials = append(u.trials, t)
-			return steps{h: 1}
-		} else {
-			return steps{err: bad}
 		}
+		return steps{h: 1, err: bad}
 	}
 	var broken error
-	for _, both := range []bool{true, false} {
-		h := p.Step
-		for k := range halvings + 1 {
-			if k > 0 {
-				h = p.half(h)
-			}
-			if h == 0 {
-				break
-			}
-			up, badUp := u.trial(i, h)
-			down, badDown := u.trial(i, -h)
-			switch {
-			case badUp == nil && badDown == nil:
-				return u.take(i, h, broken, up, down)
-			case both:
-			case badUp == nil:
-				return u.take(i, h, broken, up)
-			case badDown == nil:
-				return u.take(i, h, broken, down)
-			}
-			if broken == nil {
-				broken = badUp
-				if broken == nil {
-					broken = badDown
-				}
+	for _, h := range p.ladder() {
+		up, badUp := u.trial(i, h)
+		down, badDown := u.trial(i, -h)
+		if badUp == nil && badDown == nil {
+			return u.take(i, h, broken, up, down)
+		}
+		broken = cmp.Or(broken, badUp, badDown)
+	}
+	for _, h := range p.ladder() {
+		for _, dx := range []float64{h, -h} {
+			if t, bad := u.trial(i, dx); bad == nil {
+				return u.take(i, h, broken, t)
 			}
 		}
 	}
 	return steps{err: broken}
+}
+
+// ladder is the steps that are tried, the largest first.
+func (p *Parameter) ladder() []float64 {
+	var list []float64
+	for h := p.Step; h > 0 && len(list) <= halvings; h = p.half(h) {
+		list = append(list, h)
+	}
+	return list
 }
 
 // half is half a step, 0 where there is none.
