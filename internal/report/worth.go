@@ -140,42 +140,74 @@ func (t Teller) runWords(a *worth.UnitAnswer) string {
 	return words + ", all in the same steps and, but for glazing, cover and brushing, with the snow that lies as planned; a change can also shift the day that snow slides, and so a night by some tenths of a degree."
 }
 
-// unitTables are what can be built: on the worst night, and over the hours that are compared.
-func (t Teller) unitTables(p *page, a *worth.UnitAnswer, rows []unitRow) {
-	d := t.degree()
-	p.head("What can be built: degrees on the worst night")
-	first, second := t.watched(a)
-	tab := newTable([]string{"", first, "top", "soil", "", "half"}, []string{"", second, "air", "10 cm", "water", "step"}, []string{"one unit", d, d, d, d, "±"})
-	diff := func(k float64) string {
-		return signed(unit.InMain(unit.TemperatureDifference, k, t.System), 2)
+// unitColumn is one figure of every row of a table.
+type unitColumn struct {
+	heads [3]string
+	of    func(r unitRow) string
+}
+
+// unitTable puts rows and figures together.
+func unitTable(rows []unitRow, of []unitColumn) *table {
+	heads := [3][]string{{""}, {""}, {"one unit"}}
+	for _, c := range of {
+		for k := range heads {
+			heads[k] = append(heads[k], c.heads[k])
+		}
 	}
+	tab := newTable(heads[0], heads[1], heads[2])
 	for _, r := range rows {
-		cells := []string{r.name, diff(r.per.LeafC), diff(r.per.AirC), "", "", ""}
-		if a.At.Soil != "" {
-			cells[3] = diff(r.per.SoilC)
-		}
-		if a.At.Water {
-			cells[4] = diff(r.per.StoreC)
-		}
-		if r.HasHalf {
-			cells[5] = number(unit.InMain(unit.TemperatureDifference, r.noise.LeafC, t.System), 2)
+		cells := []string{r.name}
+		for _, c := range of {
+			cells = append(cells, c.of(r))
 		}
 		tab.row(cells...)
 	}
-	p.table(tab)
+	return tab
+}
+
+// unitTables are what can be built: on the worst night, and over the hours that are compared.
+func (t Teller) unitTables(p *page, a *worth.UnitAnswer, rows []unitRow) {
+	d := t.degree()
+	first, second := t.watched(a)
+	diff := func(k float64) string {
+		return signed(unit.InMain(unit.TemperatureDifference, k, t.System), 2)
+	}
+	night := []unitColumn{{[3]string{first, second, d}, func(r unitRow) string { return diff(r.per.LeafC) }}}
+	if a.At.Air != a.At.Leaf {
+		night = append(night, unitColumn{[3]string{"top", "air", d}, func(r unitRow) string { return diff(r.per.AirC) }})
+	}
+	if a.At.Soil != "" {
+		night = append(night, unitColumn{[3]string{"soil", "10 cm", d}, func(r unitRow) string { return diff(r.per.SoilC) }})
+	}
+	if a.At.Water {
+		night = append(night, unitColumn{[3]string{"", "water", d}, func(r unitRow) string { return diff(r.per.StoreC) }})
+	}
+	night = append(night, unitColumn{[3]string{"half", "step", "±"}, func(r unitRow) string {
+		if !r.HasHalf {
+			return ""
+		}
+		return number(unit.InMain(unit.TemperatureDifference, r.noise.LeafC, t.System), 2)
+	}})
+	p.head("What can be built: degrees on the worst night")
+	p.table(unitTable(rows, night))
 	p.say(fmt.Sprintf("Places: %s. Each lowest is compared whenever it comes. Half step: how far the first figure moves when the step is halved.", t.unitPlaces(a)))
 	over := "over the winter"
 	if !a.Whole {
 		over = fmt.Sprintf("over the days from %s to %s", local(a.First, a.From).Format("2 January"), local(a.First, a.Until).AddDate(0, 0, -1).Format("2 January"))
 	}
-	p.head("What can be built: " + over)
-	tab = newTable([]string{"", first + " " + second + " below", "light", "heat in"}, []string{"", t.figure(a.First.LimitC) + " " + d, "mol/m²", "water"}, []string{"one unit", d + " h", "a day", "kWh"})
-	tab.row("as planned", t.degreeHours(a.Base.ColdKh), number(a.Base.LightMol, 2), number(a.Base.ReserveJ/3.6e6, 1))
-	for _, r := range rows {
-		tab.row(r.name, signed(unit.InMain(unit.DegreeHours, r.per.ColdKh, t.System), 1), signed(r.per.LightMol, 2), signed(r.per.ReserveJ/3.6e6, 1))
+	cold := func(kh float64) float64 { return unit.InMain(unit.DegreeHours, kh, t.System) }
+	winter := []unitColumn{
+		{[3]string{first + " " + second + " below", t.figure(a.First.LimitC) + " " + d, d + " h"}, func(r unitRow) string { return signed(cold(r.per.ColdKh), 1) }},
+		{[3]string{"light", "mol/m²", "a day"}, func(r unitRow) string { return signed(r.per.LightMol, 2) }},
 	}
-	p.table(tab)
-	p.say("Light: on level ground at the beds. Heat in water: above freezing, mean.")
+	planned := fmt.Sprintf("As planned: %s %s h, light %s mol/m² a day", number(cold(a.Base.ColdKh), 0), d, number(a.Base.LightMol, 2))
+	if a.At.Water {
+		winter = append(winter, unitColumn{[3]string{"heat in", "water", "kWh"}, func(r unitRow) string { return signed(r.per.ReserveJ/3.6e6, 1) }})
+		planned += fmt.Sprintf(", heat in the water %s kWh (above freezing, mean)", number(a.Base.ReserveJ/3.6e6, 1))
+	}
+	p.head("What can be built: " + over)
+	p.table(unitTable(rows, winter))
+	p.say(planned + ". Light: on level ground at the beds.")
 }
 
 // watched is the watched place in two words for the heads of tables.

@@ -174,22 +174,35 @@ func (u *perUnit) cut() {
 	u.a.Built, u.a.From, u.a.Until = s.Start, s.HourStart(u.stretch.Skip), s.End()
 }
 
-// coarsestRung to finestRung are the steps tried for all runs: half an hour gives the worst night within a few hundredths of a degree
-// of steps chosen by error; a house that freezes and thaws too fast for it gets shorter ones.
+// coarsestRung to finestRung are the steps tried for all runs, half an hour first; stillK is how far the lowest leaf of the plan may
+// move when they are halved [K]. Heavy houses stand still at once, a light box with lamps and a fan does not.
 const (
 	coarsestRung = 1
 	finestRung   = 4
+	stillK       = 0.05
 )
 
-// base runs the plan itself in the fixed steps that all runs take.
+// base runs the plan itself in the fixed steps that all runs take: the longest in which it settles and that are fine enough.
 func (u *perUnit) base(ctx context.Context) error {
-	var err error
-	for u.a.Rung = coarsestRung; u.a.Rung <= finestRung; u.a.Rung++ {
-		if u.a.Base, err = u.measure(ctx, u.stretch, u.a.First.Snow()); err == nil || ctx.Err() != nil {
-			return err
+	var failed error
+	for rung := coarsestRung; rung <= finestRung; rung++ {
+		u.a.Rung = rung
+		m, err := u.measure(ctx, u.stretch, u.a.First.Snow())
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
+		if failed = err; err != nil {
+			continue
+		}
+		u.a.Base = m
+		u.a.Rung = rung + 1
+		finer, err := u.measure(ctx, u.stretch, greenhouse.SnowLogged)
+		u.a.Rung = rung
+		if rung == finestRung || err == nil && math.Abs(finer.LeafC-m.LeafC) <= stillK {
+			break
 		}
 	}
-	return err
+	return failed
 }
 
 // measure runs a prepared plan in fixed steps. The run of the plan itself, which comes first, writes the log of snow.

@@ -3,6 +3,7 @@ package worth
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"suncellar/internal/plan"
@@ -86,7 +87,7 @@ func (u *perUnit) take(i int, h float64, broken error, sides ...trial) steps {
 	u.trials = append(u.trials, sides...)
 	if s.half > 0 {
 		for _, t := range sides {
-			if half, bad := u.trial(i, t.dx*s.half/h); bad == nil {
+			if half, bad := u.trial(i, math.Copysign(s.half, t.dx)); bad == nil {
 				u.trials = append(u.trials, half)
 			}
 		}
