@@ -27,7 +27,7 @@ func (t Teller) Worth(a *worth.UnitAnswer) string {
 	p := &page{}
 	p.say(fmt.Sprintf("%s, %s: %s", a.First.Plan.Name, span(a.First), weatherWords(a.First)))
 	p.gap()
-	built, unknown, failed := t.unitRows(a)
+	built, unknown, outdoors, failed := t.unitRows(a)
 	for _, s := range t.unitSentences(a, built) {
 		p.say(s)
 	}
@@ -41,7 +41,10 @@ func (t Teller) Worth(a *worth.UnitAnswer) string {
 	if len(unknown) > 0 {
 		t.unknownTable(p, a, unknown)
 	}
-	t.unitNotes(p, append(slices.Clone(built), unknown...), failed)
+	if len(outdoors) > 0 {
+		t.outdoorsTable(p, a, outdoors)
+	}
+	t.unitNotes(p, slices.Concat(built, unknown, outdoors), failed)
 	p.head("Before you rely on it")
 	for _, c := range unitCautions(a, built) {
 		p.item(c)
@@ -51,7 +54,7 @@ func (t Teller) Worth(a *worth.UnitAnswer) string {
 }
 
 // unitRows are the rows that were computed, the most on the worst night first, and those that failed.
-func (t Teller) unitRows(a *worth.UnitAnswer) (built, unknown []unitRow, failed []*worth.Worth) {
+func (t Teller) unitRows(a *worth.UnitAnswer) (built, unknown, outdoors []unitRow, failed []*worth.Worth) {
 	for i := range a.Rows {
 		w := &a.Rows[i]
 		switch {
@@ -59,6 +62,8 @@ func (t Teller) unitRows(a *worth.UnitAnswer) (built, unknown []unitRow, failed 
 			failed = append(failed, w)
 		case w.Kind == worth.Unknown:
 			unknown = append(unknown, unitRow{w, w.Label, w.Per, w.Noise()})
+		case w.Kind == worth.Outdoors:
+			outdoors = append(outdoors, t.unitRow(w))
 		default:
 			built = append(built, t.unitRow(w))
 		}
@@ -66,7 +71,7 @@ func (t Teller) unitRows(a *worth.UnitAnswer) (built, unknown []unitRow, failed 
 	slices.SortStableFunc(built, func(x, y unitRow) int { return cmp.Compare(math.Abs(y.per.LeafC), math.Abs(x.per.LeafC)) })
 	reach := func(r unitRow) float64 { return max(math.Abs(r.More.LeafC), math.Abs(r.Less.LeafC)) }
 	slices.SortStableFunc(unknown, func(x, y unitRow) int { return cmp.Compare(reach(y), reach(x)) })
-	return built, unknown, failed
+	return built, unknown, outdoors, failed
 }
 
 // unitRow tells a row by the reader's unit.
@@ -169,6 +174,32 @@ func unitTable(rows []unitRow, of []unitColumn) *table {
 func (t Teller) unitTables(p *page, a *worth.UnitAnswer, rows []unitRow) {
 	d := t.degree()
 	first, second := t.watched(a)
+	p.head("What can be built: degrees on the worst night")
+	p.table(unitTable(rows, t.nightColumns(a)))
+	p.say(fmt.Sprintf("Places: %s. Each lowest is compared whenever it comes. Half step: how far the first figure moves when the step is halved.", t.unitPlaces(a)))
+	over := "over the winter"
+	if !a.Whole {
+		over = fmt.Sprintf("over the days from %s to %s", local(a.First, a.From).Format("2 January"), local(a.First, a.Until).AddDate(0, 0, -1).Format("2 January"))
+	}
+	cold := func(kh float64) float64 { return unit.InMain(unit.DegreeHours, kh, t.System) }
+	winter := []unitColumn{
+		{[3]string{first + " " + second + " below", t.figure(a.First.LimitC) + " " + d, d + " h"}, func(r unitRow) string { return signed(cold(r.per.ColdKh), 1) }},
+		{[3]string{"light", "mol/m²", "a day"}, func(r unitRow) string { return signed(r.per.LightMol, 2) }},
+	}
+	planned := fmt.Sprintf("As planned: %s %s h, light %s mol/m² a day", number(cold(a.Base.ColdKh), 0), d, number(a.Base.LightMol, 2))
+	if a.At.Water {
+		winter = append(winter, unitColumn{[3]string{"heat in", "water", "kWh"}, func(r unitRow) string { return signed(r.per.ReserveJ/3.6e6, 1) }})
+		planned += fmt.Sprintf(", heat in the water %s kWh (above freezing, mean)", number(a.Base.ReserveJ/3.6e6, 1))
+	}
+	p.head("What can be built: " + over)
+	p.table(unitTable(rows, winter))
+	p.say(planned + ". Light: on level ground at the beds.")
+}
+
+// nightColumns are the degrees on the worst night at every place that the house has.
+func (t Teller) nightColumns(a *worth.UnitAnswer) []unitColumn {
+	d := t.degree()
+	first, second := t.watched(a)
 	diff := func(k float64) string {
 		return signed(unit.InMain(unit.TemperatureDifference, k, t.System), 2)
 	}
@@ -188,26 +219,14 @@ func (t Teller) unitTables(p *page, a *worth.UnitAnswer, rows []unitRow) {
 		}
 		return number(unit.InMain(unit.TemperatureDifference, r.noise.LeafC, t.System), 2)
 	}})
-	p.head("What can be built: degrees on the worst night")
-	p.table(unitTable(rows, night))
-	p.say(fmt.Sprintf("Places: %s. Each lowest is compared whenever it comes. Half step: how far the first figure moves when the step is halved.", t.unitPlaces(a)))
-	over := "over the winter"
-	if !a.Whole {
-		over = fmt.Sprintf("over the days from %s to %s", local(a.First, a.From).Format("2 January"), local(a.First, a.Until).AddDate(0, 0, -1).Format("2 January"))
-	}
-	cold := func(kh float64) float64 { return unit.InMain(unit.DegreeHours, kh, t.System) }
-	winter := []unitColumn{
-		{[3]string{first + " " + second + " below", t.figure(a.First.LimitC) + " " + d, d + " h"}, func(r unitRow) string { return signed(cold(r.per.ColdKh), 1) }},
-		{[3]string{"light", "mol/m²", "a day"}, func(r unitRow) string { return signed(r.per.LightMol, 2) }},
-	}
-	planned := fmt.Sprintf("As planned: %s %s h, light %s mol/m² a day", number(cold(a.Base.ColdKh), 0), d, number(a.Base.LightMol, 2))
-	if a.At.Water {
-		winter = append(winter, unitColumn{[3]string{"heat in", "water", "kWh"}, func(r unitRow) string { return signed(r.per.ReserveJ/3.6e6, 1) }})
-		planned += fmt.Sprintf(", heat in the water %s kWh (above freezing, mean)", number(a.Base.ReserveJ/3.6e6, 1))
-	}
-	p.head("What can be built: " + over)
-	p.table(unitTable(rows, winter))
-	p.say(planned + ". Light: on level ground at the beds.")
+	return night
+}
+
+// outdoorsTable is what the weather does. It is told apart from the house: another winter brings it.
+func (t Teller) outdoorsTable(p *page, a *worth.UnitAnswer, rows []unitRow) {
+	p.head("Outdoors: degrees on the worst night")
+	p.table(unitTable(rows, t.nightColumns(a)))
+	p.say("All hours of the run moved alike. This is what another winter, or a colder site than the weather's, would do; no band of the house holds it.")
 }
 
 // watched is the watched place in two words for the heads of tables.
@@ -235,7 +254,7 @@ func (t Teller) unitPlaces(a *worth.UnitAnswer) string {
 
 // HouseBand is the part of an answer that tells the band over what is not known of the house.
 func (t Teller) HouseBand(a *worth.UnitAnswer) string {
-	_, unknown, failed := t.unitRows(a)
+	_, unknown, _, failed := t.unitRows(a)
 	p := &page{}
 	t.unknownTable(p, a, unknown)
 	t.unitNotes(p, unknown, failed)
@@ -348,7 +367,7 @@ const leastDrawn = 0.005
 
 // WorthPictures draws what one unit of each thing does on the worst night, what is there or not, and how far what is not known moves it.
 func (t Teller) WorthPictures(a *worth.UnitAnswer) ([]Picture, error) {
-	built, unknown, _ := t.unitRows(a)
+	built, unknown, _, _ := t.unitRows(a)
 	lowest, at := a.First.Result.Trace(a.At.Leaf).Lowest()
 	sentence := fmt.Sprintf("%s: %s on %s as planned, in this one winter.", upper(a.At.Leaf), minus(t.temp(lowest)), local(a.First, a.First.Result.Time(at)).Format("2 January"))
 	var out []Picture

@@ -32,7 +32,8 @@ func invented(t *testing.T) *worth.UnitAnswer {
 	broken.Err = errors.New("it did not run")
 	guess := row("leakage.area, not known", "leakage", worth.Unknown, worth.Amount{SI: 1, In: "double or half", US: 1, Us: "double or half"}, -1)
 	guess.More, guess.HasMore, guess.Less, guess.HasLess, guess.Prior = worth.Measures{LeafC: -1.2}, true, worth.Measures{LeafC: 0.8}, true, "judgement"
-	a.Rows = []worth.Worth{dig, row("builds.roof.layers[0].thickness", "mineral wool of roof", worth.Build, cm, 0.06), leak, snow, broken, guess}
+	a.Rows = []worth.Worth{dig, row("builds.roof.layers[0].thickness", "mineral wool of roof", worth.Build, cm, 0.06), leak, snow, broken, guess,
+		row("outdoors.wind", "wind", worth.Outdoors, worth.Amount{SI: 1, In: "1 m/s", US: 0.44704, Us: "1 mph"}, -0.2)}
 	a.Band = &worth.Band{Middle: worth.Measures{LeafC: -1}, Lo: worth.Measures{LeafC: -2.5}, Hi: worth.Measures{LeafC: 0.1}}
 	return a
 }
@@ -45,7 +46,7 @@ func TestWorthIsToldForPeople(t *testing.T) {
 		not    []string
 	}{
 		{unit.SI, []string{"leakage area of the joints, 100 cm² less: 0.80 °C", "mineral wool of roof, 1 cm more +0.06", "snow brushed off the next morning -0.30", "8 in 10 houses built to this plan", "between -2.5 °C and 0.1 °C",
-			"leakage -1.20 +0.80 double or half", "depth of the floor: half the usual step", "night cover: not computed: it did not run", "Walls of earth can fall without warning", "Snow left lying: not offered", "9 runs from", "± "}, []string{"°F"}},
+			"leakage -1.20 +0.80 double or half", "depth of the floor: half the usual step", "night cover: not computed: it did not run", "Walls of earth can fall without warning", "Snow left lying: not offered", "9 runs from", "± ", "wind, 1 m/s less +0.20"}, []string{"°F"}},
 		{unit.US, []string{"leakage area of the joints, 10 sq in less +0.93", "mineral wool of roof, 1 in more +0.27", "6 in more"}, []string{"°C", " cm more"}},
 	} {
 		text := Teller{c.system}.Worth(a)
@@ -86,7 +87,7 @@ func TestWorthJSON(t *testing.T) {
 	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
 		t.Fatal(err)
 	}
-	if got.Schema != (Schema{"suncellar.worth", 1}) || len(got.Things) != 5 || len(got.Unknown) != 1 || got.StepS != 1800 || got.Band == nil || got.Band.Lo.LeafC != -2.5 {
+	if got.Schema != (Schema{"suncellar.worth", 1}) || len(got.Things) != 5 || len(got.Unknown) != 1 || len(got.Outdoors) != 1 || got.StepS != 1800 || got.Band == nil || got.Band.Lo.LeafC != -2.5 {
 		t.Errorf("%+v", got)
 	}
 	if leak := got.Things[2]; leak.ByUnit.LeafK != -0.8 || leak.Unit != "100 cm²" || *leak.Steps != 2 { // by one unit more, whatever the text says

@@ -23,6 +23,7 @@ type worthJSON struct {
 	Base       measuresJSON     `json:"as_run"`
 	Things     []thingJSON      `json:"things"`
 	Unknown    []thingJSON      `json:"not_known"`
+	Outdoors   []thingJSON      `json:"outdoors"`
 	Band       *unitBandJSON    `json:"band_of_the_house,omitempty"`
 	Weather    weatherJSON      `json:"weather"`
 	Simplified []simplifiedJSON `json:"simplified"`
@@ -92,18 +93,21 @@ type unitEndsJSON struct {
 // WorthJSON writes what one more unit of each thing is worth as one JSON object.
 func WorthJSON(w io.Writer, a *worth.UnitAnswer) error {
 	t := Teller{unit.SI}
-	built, _, _ := t.unitRows(a)
+	built, _, _, _ := t.unitRows(a)
 	first := a.First
 	out := worthJSON{Schema: Schema{"suncellar.worth", 1}, Plan: first.Plan.Name, LimitC: first.LimitC, Sentences: t.unitSentences(a, built),
 		Places: unitPlacesJSON{a.At.Leaf, a.At.Air, a.At.Soil, a.At.Water}, Whole: a.Whole, Built: stamp(local(first, a.Built)), From: stamp(local(first, a.From)), Until: stamp(local(first, a.Until)),
-		StepS: 3600 / float64(int(1)<<a.Rung), Runs: a.Runs, Base: measuresJSON(a.Base), Things: []thingJSON{}, Unknown: []thingJSON{},
+		StepS: 3600 / float64(int(1)<<a.Rung), Runs: a.Runs, Base: measuresJSON(a.Base), Things: []thingJSON{}, Unknown: []thingJSON{}, Outdoors: []thingJSON{},
 		Weather: weatherOf(first.Prepared), Simplified: simplified(first.Simplified), Assumed: assumed(first.Assumed), Cautions: unitCautions(a, built)}
 	for i := range a.Rows {
-		if r := &a.Rows[i]; r.Kind == worth.Unknown {
-			out.Unknown = append(out.Unknown, thingAsJSON(r))
-		} else {
-			out.Things = append(out.Things, thingAsJSON(r))
+		list := &out.Things
+		switch a.Rows[i].Kind {
+		case worth.Unknown:
+			list = &out.Unknown
+		case worth.Outdoors:
+			list = &out.Outdoors
 		}
+		*list = append(*list, thingAsJSON(&a.Rows[i]))
 	}
 	if out.Band = bandAsJSON(a); out.Band != nil {
 		out.Sentences = append(out.Sentences, t.bandSentence(a))

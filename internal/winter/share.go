@@ -7,6 +7,7 @@ import (
 	"suncellar/internal/greenhouse"
 	"suncellar/internal/house"
 	"suncellar/internal/plan"
+	"suncellar/internal/weather"
 )
 
 // With is the same winter for a changed plan: year, hours, the time in which snow lies, and the ground without the house where the
@@ -61,6 +62,17 @@ func (p *Prepared) Cut(from, n, skip int) *Prepared {
 	q.Span.Start = p.Span.HourStart(from)
 	q.Span.Hours = p.Span.Hours[from : from+n]
 	q.Skip = skip
+	return &q
+}
+
+// Shifted is the same hours in other weather; the ground without the house, and when snow lies by rule, are as they were.
+func (p *Prepared) Shifted(move func(h *weather.Hour)) *Prepared {
+	q := *p
+	q.lying = p.Lying()
+	q.Span = p.Span.Clone()
+	for i := range q.Span.Hours {
+		move(&q.Span.Hours[i])
+	}
 	return &q
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"suncellar/internal/house"
 	"suncellar/internal/plan"
+	"suncellar/internal/weather"
 )
 
 // Kind sorts parameters.
@@ -37,17 +38,23 @@ type Parameter struct {
 	// Switch marks what is there or not: the value goes from 0, as planned, to 1. Away marks a switch whose planned side is the
 	// one that is asked after, so that the worth is of what the plan has.
 	Switch, Away bool
-	Deeper       bool // more of it is dug out
-	Snow         bool // it is about snow on the glazing
-	Free         bool // its runs have their own snow, not that of the plan's run
-	Prior        string
+	Deeper       bool   // more of it is dug out
+	Snow         bool   // it is about snow on the glazing
+	Free         bool   // its runs have their own snow, not that of the plan's run
+	Prior        string // where the spread of what is not known comes from
 	set          func(x float64) []plan.Change
+	shift        func(h *weather.Hour, x float64) // of weather outdoors, in place of a change of the plan
 }
 
-// Set is the changes that give the parameter another value.
-func (p *Parameter) Set(x float64) []plan.Change { return p.set(x) }
+// Set is the changes that give the parameter another value; none for weather outdoors, which is no value of a plan.
+func (p *Parameter) Set(x float64) []plan.Change {
+	if p.set == nil {
+		return nil
+	}
+	return p.set(x)
+}
 
-// Parameters lists all that a plan has, as the table of the trade orders them: what can be built, then what is not known.
+// Parameters lists all that a plan has, as the table of the trade orders them: what can be built, then what is not known, then what is outdoors.
 func Parameters(p *plan.Plan, h *house.House) []Parameter {
 	t := &things{p: p, h: h}
 	t.layers()
@@ -61,6 +68,7 @@ func Parameters(p *plan.Plan, h *house.House) []Parameter {
 	t.beds()
 	t.colours()
 	t.unknown()
+	t.outdoors()
 	return t.list
 }
 

@@ -259,8 +259,12 @@ func (u *perUnit) run(ctx context.Context, count *counter) error {
 func (u *perUnit) try(ctx context.Context, t *trial) {
 	p, err := u.stretch.With(t.plan)
 	if err == nil {
+		q := &u.params[t.of]
+		if q.shift != nil {
+			p = p.Shifted(func(h *weather.Hour) { q.shift(h, q.At+t.dx) })
+		}
 		snow := greenhouse.SnowLogged
-		if u.params[t.of].Free {
+		if q.Free {
 			snow = u.a.First.Snow()
 		}
 		t.m, err = u.measure(ctx, p, snow)

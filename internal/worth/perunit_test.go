@@ -39,7 +39,8 @@ func rowOf(t *testing.T, a *UnitAnswer, id string) *Worth {
 // at a part of it, more or less.
 func TestParameters(t *testing.T) {
 	t.Parallel()
-	for _, e := range examples.All() {
+	bare := examples.Example{Name: "bare pit", Plan: []byte(strings.Replace(pit, "leakage: {area: 60 cm2}\n", "", 1))} // all that can be is assumed
+	for _, e := range append(examples.All(), bare) {
 		p, findings := plan.Load(e.Name, e.Plan, house.Known())
 		if p == nil {
 			t.Fatal(plan.AsError(findings))
@@ -135,7 +136,8 @@ func TestPerUnit(t *testing.T) {
 	if !reflect.DeepEqual(one.Band, many.Band) || one.Base != many.Base || !one.Whole {
 		t.Error("band or base depend on how many run at once")
 	}
-	for id, sign := range map[string]float64{"leakage.area": -1, "frame.dirt": -1, "builds.wall.layers[1].thickness": 1, "store.rows[0].drums": 1, "store.rows[0].fill": 1, "cover": 1, "leakage.area, not known": -1} {
+	for id, sign := range map[string]float64{"leakage.area": -1, "frame.dirt": -1, "builds.wall.layers[1].thickness": 1, "store.rows[0].drums": 1, "store.rows[0].fill": 1, "cover": 1, "leakage.area, not known": -1,
+		"outdoors.air": 1, "outdoors.sky": 1, "outdoors.wind": -1} {
 		if w := rowOf(t, one, id); w.Per.LeafC*sign <= 0 || w.Per.AirC*sign <= 0 {
 			t.Errorf("%s: %+.4f K a unit at the leaves, %+.4f in the air", id, w.Per.LeafC, w.Per.AirC)
 		}
