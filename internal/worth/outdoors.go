@@ -18,12 +18,12 @@ func (t *things) outdoors() {
 	move := func(id, label string, one Amount, shift func(h *weather.Hour, x float64)) {
 		t.add(Parameter{ID: id, Label: label, Kind: Outdoors, One: one, Step: one.SI, shift: shift})
 	}
-	move("outdoors.air", "air and sky outdoors warmer", oneCold, func(h *weather.Hour, x float64) {
+	move("outdoors.air", "air outdoors, its sky with it", oneCold, func(h *weather.Hour, x float64) {
 		h.SkyLongwaveWM2 *= 1 + 4*x/(h.AirC+kelvin) // at the same emissivity
 		h.AirC += x
 		h.DewPointC += x
 	})
-	move("outdoors.sky", "cloud at night and by day: longwave of the sky", oneSky, func(h *weather.Hour, x float64) { h.SkyLongwaveWM2 += x })
+	move("outdoors.sky", "longwave of the sky (cloud)", oneSky, func(h *weather.Hour, x float64) { h.SkyLongwaveWM2 += x })
 	move("outdoors.wind", "wind", oneWind, func(h *weather.Hour, x float64) { h.WindMS = max(0, h.WindMS+x) })
 }
 
