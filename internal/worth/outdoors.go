@@ -27,4 +27,5 @@ func (t *things) outdoors() {
 	move("outdoors.wind", "wind", oneWind, func(h *weather.Hour, x float64) { h.WindMS = max(0, h.WindMS+x) })
 }
 
+// kelvin is 0 °C [K].
 const kelvin = 273.15
