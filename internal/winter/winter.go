@@ -45,6 +45,8 @@ type Prepared struct {
 	AwayKm, HigherM float64
 	Control         thermal.Control
 
+	Earth greenhouse.Earth // the ground that runs begin on; the zero value is the quickest
+
 	lying [2]time.Time // when snow lies by rule, where that was taken over from a longer run
 }
 
@@ -242,7 +244,7 @@ func monthDay(d plan.Date) weather.MonthDay {
 
 // Setup is how a run of the prepared plan begins.
 func (p *Prepared) Setup() greenhouse.Setup {
-	s := greenhouse.Setup{Control: p.Control}
+	s := greenhouse.Setup{Control: p.Control, Earth: p.Earth}
 	sum, n := 0.0, min(240, len(p.Span.Hours))
 	for _, h := range p.Span.Hours[:n] {
 		sum += h.AirC

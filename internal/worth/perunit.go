@@ -93,6 +93,8 @@ func PerUnit(ctx context.Context, req UnitRequest, progress winter.Progress) (*U
 	if err := u.base(ctx); err != nil {
 		return nil, err
 	}
+	shared := *u.stretch
+	shared.Earth, u.stretch = u.earth, &shared // all runs on the ground that the plan's own needed
 	if err := u.run(ctx, count); err != nil {
 		return nil, err
 	}
@@ -114,6 +116,7 @@ type perUnit struct {
 	steps   []steps
 	trials  []trial
 	log     greenhouse.SnowLog // the snow of the plan's own run
+	earth   greenhouse.Earth   // the ground that it needed
 }
 
 // trial is one run: one parameter at one distance from the plan.
@@ -216,6 +219,9 @@ func (u *perUnit) measure(ctx context.Context, p *winter.Prepared, snow greenhou
 	r, err := q.SimulateLogged(ctx, snow, log, nil)
 	if err != nil {
 		return Measures{}, err
+	}
+	if p == u.stretch {
+		u.earth = r.Work.Earth
 	}
 	if !(r.Heat.ImbalanceRel <= openBooks) {
 		return Measures{}, fmt.Errorf("the heat ledger does not close: %.3g of the heat is missing, allowed %g", r.Heat.ImbalanceRel, openBooks)
