@@ -20,7 +20,7 @@ func invented(t *testing.T) *worth.UnitAnswer {
 			Half: worth.Measures{LeafC: 1.1 * leaf / one.SI, LightMol: -0.1 / one.SI}, HasHalf: true, Used: 2 * one.SI}
 	}
 	cm := worth.Amount{SI: 0.01, In: "1 cm", US: 0.0254, Us: "1 in"}
-	a := &worth.UnitAnswer{First: first, At: worth.At{Leaf: "bed, leaf tips", Air: "canopy air", Soil: "bed, soil 10 cm", Water: true}, Base: worth.Measures{LeafC: -1, ColdKh: 40},
+	a := &worth.UnitAnswer{First: first, At: worth.At{Leaf: first.Places[first.Watched].Name, Air: "canopy air", Soil: "bed, soil 10 cm", Water: true}, Base: worth.Measures{LeafC: -1, ColdKh: 40},
 		From: first.Result.Start, Until: first.Result.Time(first.Result.Hours() - 1), Built: first.Result.Start, Rung: 1, Runs: 9}
 	leak := row("leakage.area", "leakage area of the joints", worth.Build, worth.Amount{SI: 0.01, In: "100 cm²", US: 0.0064516, Us: "10 sq in"}, -0.8)
 	dig := row("shape.depth", "depth of the floor", worth.Build, worth.Amount{SI: 0.1, In: "10 cm", US: 0.1524, Us: "6 in"}, 0.1)

@@ -61,6 +61,7 @@ func (p *Prepared) Cut(from, n, skip int) *Prepared {
 	q.lying = p.Lying()
 	q.Span.Start = p.Span.HourStart(from)
 	q.Span.Hours = p.Span.Hours[from : from+n]
+	q.Sun = p.Sun[from : from+n]
 	q.Skip = skip
 	return &q
 }
