@@ -40,7 +40,7 @@ func TestCommandsDocument(t *testing.T) {
 	if string(got) != want {
 		t.Errorf("%s is not what the commands say; 'go test ./internal/cli -update' writes it anew", path)
 	}
-	for _, c := range []string{"demo", "new", "check", "simulate", "compare", "carry", "weather show", "weather make", "version"} {
+	for _, c := range []string{"demo", "new", "check", "simulate", "compare", "worth", "carry", "weather show", "weather make", "version"} {
 		if !strings.Contains(want, "## suncellar "+c+"\n") {
 			t.Errorf("command %s is not told", c)
 		}

@@ -23,7 +23,8 @@ var about = map[string]string{
 	answerText: "this answer", answerJSON: "the same for programs, SI", hoursCSV: "every hour: places, light, snow, air, heat by name",
 	"section.svg": "the section with its lowest temperatures", "worst-ten-days.svg": "the worst ten days, hour by hour",
 	"winter-sheet.svg": "the whole winter of the watched place", "ledger.svg": "where the heat came from and went",
-	"compare.svg": "what each change is worth", "carry.svg": "how places cool without sun", "carry-curve.svg": "how long, over the cold outside",
+	"compare.svg": "what each change is worth", "worth.svg": "what one unit of each thing is worth", "there-or-not.svg": "what is there or not, and its worth",
+	"unknown.svg": "how far what is not known moves the worst night", "carry.svg": "how places cool without sun", "carry-curve.svg": "how long, over the cold outside",
 }
 
 // winterFiles are the files of a winter.

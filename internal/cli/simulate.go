@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 
@@ -9,12 +10,14 @@ import (
 	"suncellar/internal/plan"
 	"suncellar/internal/report"
 	"suncellar/internal/winter"
+	"suncellar/internal/worth"
 )
 
 type simulateOptions struct {
 	year, from, until, out string
 	sets                   []string
 	old                    bool
+	band                   bool
 }
 
 func (a *app) simulate() *cobra.Command {
@@ -44,6 +47,7 @@ snow lying on it in the coldest days, and the colder of the two is told first.`,
 	f.StringVar(&o.until, "to", "", "last day (the plan's run.until)")
 	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan: path=value; may be repeated")
 	f.BoolVar(&o.old, "old", false, "show beside it the same winter when the house has stood two years longer and warmed its ground; several times the work")
+	f.BoolVar(&o.band, "band", false, "tell how far the lowests may lie for what is not known of the house")
 	f.StringVar(&o.out, "out", "", "folder for answer, hours and pictures")
 	return cmd
 }
@@ -64,22 +68,58 @@ func (a *app) runSimulate(ctx context.Context, path string, o simulateOptions) e
 		return err
 	}
 	t := a.teller(p)
+	told, err := a.tellWinter(ctx, answer, t, o.band)
+	if err != nil {
+		return err
+	}
 	var files []file
 	if o.out != "" {
 		if files, err = winterFiles(answer, t); err != nil {
 			return internal(err)
 		}
+		files[0].write, files[1].write = told.text, told.json
 		if err := writeFiles(o.out, files); err != nil {
 			return err
 		}
 	}
+	var b bytes.Buffer
 	if a.json {
-		return report.WinterJSON(a.Out, answer)
+		if err := told.json(&b); err != nil {
+			return err
+		}
+		_, err = a.Out.Write(b.Bytes())
+		return err
 	}
-	if _, err := fmt.Fprint(a.Out, t.Winter(answer)); err != nil {
+	if err := told.text(&b); err != nil {
+		return err
+	}
+	if _, err := a.Out.Write(b.Bytes()); err != nil {
 		return err
 	}
 	return a.tellFiles(o.out, files)
+}
+
+// toldWinter is a winter in both ways of telling it.
+type toldWinter struct{ text, json func(*bytes.Buffer) error }
+
+// tellWinter tells a winter, with the band over what is not known of the house where it is asked for.
+func (a *app) tellWinter(ctx context.Context, answer *winter.Answer, t report.Teller, band bool) (toldWinter, error) {
+	if !band {
+		return toldWinter{
+			func(b *bytes.Buffer) error { b.WriteString(t.Winter(answer)); return nil },
+			func(b *bytes.Buffer) error { return report.WinterJSON(b, answer) },
+		}, nil
+	}
+	show := a.progress("computing what is not known of the house")
+	u, err := worth.PerUnit(ctx, worth.UnitRequest{Plan: answer.Plan, First: answer, Kinds: []worth.Kind{worth.Unknown}, NoHalves: true}, show.at)
+	show.close()
+	if err != nil {
+		return toldWinter{}, ranAway(err)
+	}
+	return toldWinter{
+		func(b *bytes.Buffer) error { b.WriteString(t.Winter(answer) + t.HouseBand(u)); return nil },
+		func(b *bytes.Buffer) error { return report.WinterBandJSON(b, answer, u) },
+	}, nil
 }
 
 // winterRequest is what a winter is asked with.

@@ -3,6 +3,7 @@ package drawing
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"suncellar/internal/draw"
 )
@@ -121,8 +122,8 @@ func (b *bars) draw(in Compare) {
 // tick0 returns a round difference without idle decimals; 0 without a sign.
 func (u Units) tick0(k float64) string {
 	s := u.Difference(k)
-	if n := len(s); n > 2 && s[n-2:] == ".0" {
-		return s[:n-2]
+	if strings.Contains(s, ".") {
+		return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
 	}
 	return s
 }

@@ -18,11 +18,13 @@ import (
 // SnowCase says which snow lies on the glazing.
 type SnowCase int
 
-// The snow cases: as the weather's snowfalls make it; never; or a given layer that lies through the coldest spell.
+// The snow cases: as the weather's snowfalls make it; never; a given layer that lies through the coldest spell; or as another run of
+// the same hours had it.
 const (
 	SnowFalls SnowCase = iota
 	SnowNever
 	SnowLies
+	SnowLogged
 )
 
 // Earth says how the ground is computed.
@@ -43,6 +45,7 @@ type Setup struct {
 	StartC    float64                      // of air, walls and, where the ground says nothing, water [°C]
 	Snow      SnowCase
 	Lying     [2]time.Time    // begin and end of the time in which snow lies, for SnowLies
+	Log       *SnowLog        // read for SnowLogged, else written where there is one
 	WaterLeft float64         // share of the store's water that is there; 0 means all
 	BaysLost  []string        // bays whose drums stand empty from the start, by name (house.Row.BayName), or rows, all of whose bays do
 	Control   thermal.Control // of the step
@@ -119,6 +122,7 @@ func New(h *house.House, s Setup) (*Greenhouse, error) {
 	g.addVapour()
 	g.addCO2()
 	g.addPlaces()
+	g.logSnow()
 	return g, nil
 }
 

@@ -32,6 +32,8 @@ type snowLayer struct {
 	side       int          // whose foot it slides to, index in piles; -1 none
 	buried     float64      // share of the face that a pile covers
 	pileR      float64      // resistance of the pile there [m²K/W]
+	log        *[]logged    // nil: it is neither kept nor replayed
+	hours      int          // replayed so far
 }
 
 // meltJoin takes heat to 0 °C under a name of its own, so that what it melted can be read.
@@ -88,9 +90,20 @@ func (j meltJoin) melted(g *Greenhouse) float64 {
 	return math.Max(0, -g.Net.Flows()[j.flow].HourJ/heatOfIce)
 }
 
-// hour lets snow fall, settle, melt by the heat of the last hour, slide and be brushed. Off a face that is open it is gone.
+// hour carries the snow through an hour, as a log has it or by its rules.
 func (s *snowLayer) hour(h *hour, open bool) {
+	if s.g.Setup.Snow == SnowLogged && s.replay() {
+		return
+	}
 	s.buried, s.pileR = s.g.piles.over(s.face, s.side)
+	s.change(h, open)
+	if s.log != nil && s.g.Setup.Snow != SnowLogged {
+		*s.log = append(*s.log, logged{s.lying, s.buried, s.pileR})
+	}
+}
+
+// change lets snow fall, settle, melt by the heat of the last hour, slide and be brushed. Off a face that is open it is gone.
+func (s *snowLayer) change(h *hour, open bool) {
 	if !s.holds {
 		return
 	}

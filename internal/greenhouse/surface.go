@@ -64,11 +64,21 @@ func (g *Greenhouse) addConvection() {
 		}
 	}
 	if fixed == nil {
-		g.parts = append(g.parts, &convection{g})
+		c := &convection{g: g, inside: 1, drums: 1}
+		if f := g.House.Plan.Surfaces.InsideFactor; f != nil {
+			c.inside = *f
+		}
+		if f := g.House.Plan.Surfaces.DrumFactor; f != nil {
+			c.drums = *f
+		}
+		g.parts = append(g.parts, c)
 	}
 }
 
-type convection struct{ g *Greenhouse }
+type convection struct {
+	g             *Greenhouse
+	inside, drums float64 // times the films as computed
+}
 
 func (c *convection) hour(*hour) {}
 
@@ -80,9 +90,9 @@ func (c *convection) step(m thermal.Moment) {
 			dt := m.T(l.node) - ts
 			var h float64
 			if s.film == drumSide {
-				h = drumFilm(ts, m.T(l.node), s.height)
+				h = c.drums * drumFilm(ts, m.T(l.node), s.height)
 			} else {
-				h = airflow.Natural(-dt, airflow.Angle(s.tilt))
+				h = c.inside * airflow.Natural(-dt, airflow.Angle(s.tilt))
 			}
 			c.g.Net.SetJoin(s.joins[i], h*s.area*s.shares[i])
 			s.h += h * s.shares[i]

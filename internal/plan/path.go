@@ -17,6 +17,9 @@ func join(path, name string) string {
 	return path + "." + name
 }
 
+// Join is the path of a key or a name below another path, as a Change has it.
+func Join(path, name string) string { return join(path, name) }
+
 func item(path string, i int) string { return path + "[" + strconv.Itoa(i) + "]" }
 
 // step is one part of a path: a name, or the number of a list item.

@@ -455,6 +455,8 @@ type Surfaces struct {
 	Inside         *float64 `key:"inside" kind:"transmittance" range:"0.1..100" doc:"inside, between each face and the air"`
 	Outside        *float64 `key:"outside" kind:"transmittance" range:"0.1..200" doc:"outside, opaque faces"`
 	OutsideGlazing *float64 `key:"outside_glazing" kind:"transmittance" range:"0.1..200" doc:"outside, glazing"`
+	InsideFactor   *float64 `key:"inside_factor" kind:"number" range:"0.2..5" doc:"times the computed film of air on faces inside, drums apart; left out: 1"`
+	DrumFactor     *float64 `key:"drum_factor" kind:"number" range:"0.2..5" doc:"times the computed film of air on the sides of drums; left out: 1"`
 }
 
 // Ground is the earth round the house as it is computed.

@@ -9,6 +9,7 @@ import (
 	"suncellar/internal/greenhouse"
 	"suncellar/internal/plan"
 	"suncellar/internal/winter"
+	"suncellar/internal/worth"
 )
 
 // Schema names what a JSON answer is.
@@ -50,6 +51,8 @@ type winterJSON struct {
 	Assumed    []assumedJSON    `json:"assumed"`
 	Cautions   []string         `json:"cautions"`
 	Work       workJSON         `json:"work"`
+
+	Band *unitBandJSON `json:"band_of_the_house,omitempty"`
 }
 
 type placeJSON struct {
@@ -170,7 +173,16 @@ type workJSON struct {
 }
 
 // WinterJSON writes a winter as one JSON object. Errors: a failed write; a value that is not finite.
-func WinterJSON(w io.Writer, a *winter.Answer) error {
+func WinterJSON(w io.Writer, a *winter.Answer) error { return WriteJSON(w, winterAsJSON(a)) }
+
+// WinterBandJSON is the same with the band over what is not known of the house.
+func WinterBandJSON(w io.Writer, a *winter.Answer, u *worth.UnitAnswer) error {
+	out := winterAsJSON(a)
+	out.Band = bandAsJSON(u)
+	return WriteJSON(w, out)
+}
+
+func winterAsJSON(a *winter.Answer) winterJSON {
 	r := a.Result
 	out := winterJSON{
 		Schema: Schema{"suncellar.winter", 1}, Plan: a.Plan.Name, Hours: r.Hours(), Datum: datum, LimitC: a.LimitC,
@@ -205,7 +217,7 @@ func WinterJSON(w io.Writer, a *winter.Answer) error {
 		}
 		out.Causes = append(out.Causes, causeJSON{c.name, of, c.in, c.out})
 	}
-	return WriteJSON(w, out)
+	return out
 }
 
 // WriteJSON writes a value as JSON for programs and for people who look into it.

@@ -86,7 +86,7 @@ func (p *Prepared) Answer(ctx context.Context, progress Progress) (*Answer, erro
 	a.Spell = a.worstSpell()
 	a.Heat = heatOf(a.Result)
 	if p.req.Old {
-		if a.Old, err = p.old(ctx, a.snow(), progress); err != nil {
+		if a.Old, err = p.old(ctx, a.Snow(), progress); err != nil {
 			return nil, err
 		}
 	}
@@ -97,8 +97,8 @@ func (p *Prepared) Answer(ctx context.Context, progress Progress) (*Answer, erro
 	return a, nil
 }
 
-// snow is the snow case of the run that is told.
-func (a *Answer) snow() greenhouse.SnowCase {
+// Snow is the snow case of Result.
+func (a *Answer) Snow() greenhouse.SnowCase {
 	switch a.SnowCase {
 	case "as snow falls":
 		return greenhouse.SnowFalls

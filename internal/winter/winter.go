@@ -46,8 +46,11 @@ type Prepared struct {
 	AwayKm, HigherM float64
 	Control         thermal.Control
 
-	req Request
-	age int // whole years that the house has stood before
+	req   Request
+	age   int              // whole years that the house has stood before
+	Earth greenhouse.Earth // the ground that runs begin on; the zero value is the quickest
+
+	lying [2]time.Time // when snow lies by rule, where that was taken over from a longer run
 }
 
 // Prepare makes what runs share.
@@ -269,7 +272,7 @@ func monthDay(d plan.Date) weather.MonthDay {
 
 // Setup is how a run of the prepared plan begins.
 func (p *Prepared) Setup() greenhouse.Setup {
-	s := greenhouse.Setup{Control: p.Control}
+	s := greenhouse.Setup{Control: p.Control, Earth: p.Earth}
 	sum, n := 0.0, min(240, len(p.Span.Hours))
 	for _, h := range p.Span.Hours[:n] {
 		sum += h.AirC
@@ -287,6 +290,9 @@ const lyingLead = 48
 
 // Lying is the time in which snow lies in the case that it does: the coldest ten days of the hours that count, and two days before.
 func (p *Prepared) Lying() [2]time.Time {
+	if fixed(p.lying) {
+		return p.lying
+	}
 	counted := p.Span.Clone()
 	counted.Hours = counted.Hours[p.Skip:]
 	counted.Start = p.Span.HourStart(p.Skip)
@@ -299,8 +305,13 @@ func (p *Prepared) Lying() [2]time.Time {
 
 // Simulate runs the prepared plan once under a snow case.
 func (p *Prepared) Simulate(ctx context.Context, snow greenhouse.SnowCase, progress Progress) (*greenhouse.Result, error) {
+	return p.SimulateLogged(ctx, snow, nil, progress)
+}
+
+// SimulateLogged runs it with a log of the snow on panes and roofs: written, or for greenhouse.SnowLogged read.
+func (p *Prepared) SimulateLogged(ctx context.Context, snow greenhouse.SnowCase, log *greenhouse.SnowLog, progress Progress) (*greenhouse.Result, error) {
 	setup := p.Setup()
-	setup.Snow = snow
+	setup.Snow, setup.Log = snow, log
 	if snow == greenhouse.SnowLies {
 		setup.Lying = p.Lying()
 	}

@@ -11,9 +11,10 @@ const share = 1000
 
 // counter adds the progress of winters that run side by side into one.
 type counter struct {
-	mu   sync.Mutex
-	done []int
-	tell winter.Progress
+	mu     sync.Mutex
+	done   []int
+	weight []int // of each winter, where they are of unlike length; nil: all alike
+	tell   winter.Progress
 }
 
 func newCounter(winters int, tell winter.Progress) *counter {
@@ -29,10 +30,14 @@ func (c *counter) of(i int) winter.Progress {
 		c.mu.Lock()
 		defer c.mu.Unlock()
 		c.done[i] = done * share / max(1, total)
-		sum := 0
-		for _, d := range c.done {
-			sum += d
+		sum, all := 0, 0
+		for k, d := range c.done {
+			w := 1
+			if c.weight != nil {
+				w = c.weight[k]
+			}
+			sum, all = sum+w*d, all+w*share
 		}
-		c.tell(sum, share*len(c.done))
+		c.tell(sum, all)
 	}
 }

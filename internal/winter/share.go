@@ -1,0 +1,81 @@
+package winter
+
+import (
+	"reflect"
+	"time"
+
+	"suncellar/internal/greenhouse"
+	"suncellar/internal/house"
+	"suncellar/internal/plan"
+	"suncellar/internal/weather"
+)
+
+// With is the same winter for a changed plan: year, hours, the time in which snow lies, and the ground without the house where the
+// soil is the same. A change of anything that weather or hours are made from is prepared anew by Prepare, never here: it panics.
+func (p *Prepared) With(changed *plan.Plan) (*Prepared, error) {
+	if !p.Same(changed) {
+		panic("winter: a plan with another climate, site or run does not share its winter")
+	}
+	h, bad := house.Resolve(changed)
+	if err := plan.AsError(bad); err != nil {
+		return nil, err
+	}
+	q := *p
+	q.Plan, q.House = changed, h
+	switch {
+	case !hasSoil(h):
+		q.Ground = nil
+	case p.Ground == nil || !reflect.DeepEqual(changed.Site.Soil, p.Plan.Site.Soil):
+		u, err := greenhouse.UndisturbedGround(changed, &p.Year)
+		if err != nil {
+			return nil, err
+		}
+		q.Ground = u
+	}
+	return &q, nil
+}
+
+// Same tells whether a changed plan runs through the same hours of the same weather.
+func (p *Prepared) Same(changed *plan.Plan) bool {
+	return reflect.DeepEqual(weatherOf(p.Plan), weatherOf(changed))
+}
+
+// weatherOf is all of a plan that weather, snowfall and hours come from.
+func weatherOf(p *plan.Plan) []any {
+	site := p.Site
+	site.Soil = plan.Soil{}
+	snow := plan.Snow{}
+	if p.Snow != nil {
+		snow = *p.Snow
+		snow.Brushed = ""
+	}
+	run := p.Run
+	run.Limit, run.Place = 0, ""
+	return []any{site, p.Climate, p.Snow == nil, snow, run, p.Ground.Built, p.Ground.Age}
+}
+
+// Cut is a stretch of the hours that are run: from hour from of Span, n of them, the first skip of which do not count. The house is
+// set into undisturbed ground at its begin. Snow that lies by rule lies when it does in the whole.
+func (p *Prepared) Cut(from, n, skip int) *Prepared {
+	q := *p
+	q.lying = p.Lying()
+	q.Span.Start = p.Span.HourStart(from)
+	q.Span.Hours = p.Span.Hours[from : from+n]
+	q.Sun = p.Sun[from : from+n]
+	q.Skip = skip
+	return &q
+}
+
+// Shifted is the same hours in other weather; the ground without the house, and when snow lies by rule, are as they were.
+func (p *Prepared) Shifted(move func(h *weather.Hour)) *Prepared {
+	q := *p
+	q.lying = p.Lying()
+	q.Span = p.Span.Clone()
+	for i := range q.Span.Hours {
+		move(&q.Span.Hours[i])
+	}
+	return &q
+}
+
+// fixed tells whether the time in which snow lies was taken over from a longer run.
+func fixed(lying [2]time.Time) bool { return !lying[0].IsZero() }
