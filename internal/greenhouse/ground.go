@@ -227,7 +227,7 @@ func (b *sliceBuilder) patchRims() {
 const (
 	frostMargin  = 0.25
 	frostUnknown = 1.2
-	frostInside  = 0.3
+	frostInside  = 0.6
 )
 
 // knots are how far from the wall the reduced ground outdoors keeps the temperature of what lies below it, and how far from the end of a
@@ -256,14 +256,14 @@ func (b *sliceBuilder) regions(faces []*house.Face) []ground.Region {
 		}
 		list = append(list, r)
 	}
-	if b.g.Setup.Earth == FrostInside {
-		list = append(list, b.underRoom(faces)...)
+	if in := b.underRoom(faces); b.g.Setup.Earth == FrostInside && len(in.Boxes) > 0 {
+		return []ground.Region{b.together(list, in)}
 	}
 	return list
 }
 
 // underRoom is the beds and the ground under the floors.
-func (b *sliceBuilder) underRoom(faces []*house.Face) []ground.Region {
+func (b *sliceBuilder) underRoom(faces []*house.Face) ground.Region {
 	in := ground.Region{Name: "under the room"}
 	for _, f := range faces {
 		if f.Tilt > math.Pi-1e-6 {
@@ -272,10 +272,22 @@ func (b *sliceBuilder) underRoom(faces []*house.Face) []ground.Region {
 			in.KnotsX = append(in.KnotsX, floorKnots(x0, x1)...)
 		}
 	}
-	if len(in.Boxes) == 0 {
-		return nil
+	return in
+}
+
+// together is one region of the ground in front, behind, under the room, and of what lies between: walls and what is under them.
+func (b *sliceBuilder) together(outdoors []ground.Region, in ground.Region) ground.Region {
+	all := ground.Region{Name: "round the house", Boxes: in.Boxes, KnotsX: in.KnotsX}
+	x0, x1, low := math.Inf(1), math.Inf(-1), 0.0
+	for _, box := range in.Boxes {
+		x0, x1, low = math.Min(x0, box.X0), math.Max(x1, box.X1), math.Min(low, box.Z0)
 	}
-	return []ground.Region{in}
+	for _, r := range outdoors {
+		all.Boxes, all.KnotsX = append(all.Boxes, r.Boxes...), append(all.KnotsX, r.KnotsX...)
+		low = math.Min(low, r.Boxes[0].Z0)
+	}
+	all.Boxes = append(all.Boxes, ground.Box{X0: b.h.Front, X1: x0, Z0: low, Z1: b.s.Z1}, ground.Box{X0: x1, X1: b.h.Back, Z0: low, Z1: b.s.Z1})
+	return all
 }
 
 // floorKnots are the knots under a floor from x0 to x1.

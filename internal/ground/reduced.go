@@ -114,7 +114,8 @@ func (r *reducer) share() {
 	}
 }
 
-// fromBelow is the cells of a region that no region before has, row by row from its foot up: what freezes most often is last.
+// fromBelow is the cells of a region that no region before has, row by row from its foot up, so that what freezes most often is last; one half as wide again as high
+// column by column, so that the band stays small.
 func (r *reducer) fromBelow(region *Region) []int {
 	var list []int
 	for i := range r.mesh.Cells {
@@ -122,10 +123,18 @@ func (r *reducer) fromBelow(region *Region) []int {
 			list = append(list, i)
 		}
 	}
-	at := func(k int) (x, z float64) { return r.mesh.Cells[list[k]].Middle() }
+	xs, zs := map[float64]bool{}, map[float64]bool{}
+	for _, i := range list {
+		x, z := r.mesh.Cells[i].Middle()
+		xs[x], zs[z] = true, true
+	}
+	byRow := len(xs) <= len(zs)*3/2
 	sort.Slice(list, func(a, b int) bool {
-		xa, za := at(a)
-		xb, zb := at(b)
+		xa, za := r.mesh.Cells[list[a]].Middle()
+		xb, zb := r.mesh.Cells[list[b]].Middle()
+		if !byRow {
+			xa, za, xb, zb = za, xa, zb, xb
+		}
 		if za != zb {
 			return za < zb
 		}
