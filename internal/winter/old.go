@@ -27,6 +27,7 @@ func (p *Prepared) old(ctx context.Context, snow greenhouse.SnowCase, progress P
 	if err := aged.span(p.req); err != nil {
 		return nil, err
 	}
+	aged.Sun = greenhouse.Spans(aged.Plan, &aged.Span)
 	r, err := aged.Simulate(ctx, snow, progress)
 	if err != nil {
 		return nil, err
