@@ -6,6 +6,7 @@ import (
 	"suncellar/internal/house"
 	"suncellar/internal/sun"
 	"suncellar/internal/thermal"
+	"suncellar/internal/thermal/modal"
 )
 
 // wall is an opaque face that does not touch the soil: layers between an inside and an outside face. On a roof snow lies, at the foot of a
@@ -138,10 +139,9 @@ func (w *wall) step(m thermal.Moment) {
 
 // addLayers makes the layers of a face a body between two nodes; a missing outside node (-1) makes its back adiabatic. Layers
 // whose heat is not counted are resistances between cells; cells are at most half as thick as the depth that a change of
-// one hour reaches, sqrt(a 3600 s).
+// one hour reaches, sqrt(a 3600 s). Nothing freezes in them, so they stand in the network as their modes, all of them.
 func (g *Greenhouse) addLayers(f *house.Face, inside, outside thermal.Node, flow string) {
-	var cells []thermal.Cell
-	var edges []thermal.Edge
+	var b modal.Body
 	pending := 0.0 // resistance since the last cell's middle, per m²
 	first := 0.0
 	for _, l := range f.Build.Layers {
@@ -154,25 +154,31 @@ func (g *Greenhouse) addLayers(f *house.Face, inside, outside thermal.Node, flow
 		d := l.Thickness / float64(n)
 		for range n {
 			half := d / 2 / l.Conductivity
-			cells = append(cells, thermal.Cell{Law: thermal.Sensible(l.VolumeHeat * d * f.Area), T: g.Setup.StartC})
-			if k := len(cells); k > 1 {
-				edges = append(edges, thermal.Edge{I: k - 1, J: k - 2, RI: half / f.Area, RJ: pending / f.Area})
+			b.Capacity, b.Start = append(b.Capacity, l.VolumeHeat*d*f.Area), append(b.Start, g.Setup.StartC)
+			if k := len(b.Capacity); k > 1 {
+				b.Edges = append(b.Edges, modal.Edge{I: k - 1, J: k - 2, G: f.Area / (half + pending)})
 			} else {
 				first = pending + half
 			}
 			pending = half
 		}
 	}
-	if len(cells) == 0 { // a bare resistance
+	if len(b.Capacity) == 0 { // a bare resistance
 		if outside >= 0 {
 			g.Net.Join(flow, inside, outside, f.Area/max(1e-3, pending))
 		}
 		return
 	}
-	ports := []thermal.Port{{Cell: 0, Node: inside, R: first / f.Area, Flow: "into " + f.Name}}
+	nodes, flows := []thermal.Node{inside}, []string{"into " + f.Name}
+	b.Ports = []modal.Port{{Cell: 0, Port: 0, R: first / f.Area}}
 	if outside >= 0 {
-		name := "out of " + f.Name
-		ports = append(ports, thermal.Port{Cell: len(cells) - 1, Node: outside, R: pending / f.Area, Flow: name})
+		nodes, flows = append(nodes, outside), append(flows, "out of "+f.Name)
+		b.Ports = append(b.Ports, modal.Port{Cell: len(b.Capacity) - 1, Port: 1, R: pending / f.Area})
 	}
-	g.Net.AddBody(f.Name, cells, edges, ports)
+	b.Count = len(nodes)
+	m, err := modal.Whole(b)
+	if err != nil {
+		panic("greenhouse: " + f.Name + ": " + err.Error()) // the build was checked
+	}
+	g.Net.AddModes(f.Name, &m.Model, m.Start, nodes, flows).JudgeFirst()
 }

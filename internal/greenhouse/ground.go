@@ -233,7 +233,7 @@ const (
 // knots are how far from the wall the reduced ground outdoors keeps the temperature of what lies below it, and how far from the end of a
 // floor that under the room [m]; between, knots under the room are at most knotsInside apart.
 var (
-	knots       = [...]float64{0.12, 0.3, 0.6, 1.2, 2.5, 5}
+	knots       = [...]float64{0.15, 0.4, 1, 2.5}
 	knotsFloor  = [...]float64{0.06, 0.15, 0.3, 0.6}
 	knotsInside = 0.9
 )

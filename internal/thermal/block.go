@@ -17,17 +17,15 @@ type Block interface {
 	nodesAt() []Node   // the distinct nodes at its ports, a column each
 	totals() []float64 // by column: sum of the port's conductances [W/K]
 	open()             // a step begins: what is held now is the base of its first stage
-	begin()            // the first stage begins (again)
 	reply(perStep float64, st *Stats) *reply
 	stage() []float64 // by column: heat that comes back from what it holds at the begin of the stage [W]
 	finish(ports []float64) (settled bool)
 	second(perStep, h float64) // the second stage of a step of h seconds is prepared from the first
 	stepError(perStep float64) float64
 	accept() // the end of the step is the state
-	swap()   // the two stages change places
 	book(n *Network, weight float64)
 	bookedJ() *float64 // since the day was opened
-	rest()             // a steady state is sought: nothing is held
+	still()            // a steady state is sought: nothing is held
 	settle()           // the steady state is the state
 	save()
 	recall()

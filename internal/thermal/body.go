@@ -57,7 +57,6 @@ type Body struct {
 	out                  []float64 // by cell: sum of its conductances [W/K]
 	total                []float64 // by column: sum of the port's conductances [W/K]
 	kept                 []Cell
-	isFirst              bool // base is what the cells hold at the begin of the step
 	staged               bool // z and s belong to base and to the factor made last
 	stagedVersion        int
 	stagedFor            float64
@@ -337,16 +336,7 @@ func (b *Body) open() {
 		b.heat[i] = b.cells[i].Law.Heat(b.cells[i].T)
 	}
 	copy(b.base, b.heat)
-	b.staged, b.isFirst = false, true
-}
-
-// begin sets what the cells hold at the begin of a stage [J].
-func (b *Body) begin() {
-	if b.isFirst {
-		return
-	}
-	copy(b.base, b.heat)
-	b.staged, b.isFirst = false, true
+	b.staged = false
 }
 
 // second prepares the second stage of a step of h seconds from the first, which is kept in t1.
@@ -358,7 +348,7 @@ func (b *Body) second(perStep, h float64) {
 		q := (capacity*b.y[i] + d - b.heat[i]) * perStep
 		b.base[i] = b.heat[i] + h*(1-gamma)*q
 	}
-	b.staged, b.isFirst = false, false
+	b.staged = false
 }
 
 // stepError is that of Network.stepError for the cells [K].
@@ -475,9 +465,8 @@ func (b *Body) book(n *Network, weight float64) {
 func (b *Body) nodesAt() []Node   { return b.nodes }
 func (b *Body) totals() []float64 { return b.total }
 func (b *Body) bookedJ() *float64 { return &b.booked }
-func (b *Body) swap()             { b.y, b.t1 = b.t1, b.y }
 
-func (b *Body) rest() {
+func (b *Body) still() {
 	clear(b.base)
 	b.staged = false
 }

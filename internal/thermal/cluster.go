@@ -16,7 +16,7 @@ type Cluster struct {
 	now    *clusterReply
 	side   []float64 // by inner node, then outer: what comes back from the blocks [W]
 	s      []float64
-	v, v1  []float64 // inner temperatures of the stage solved last, and of the one before
+	v      []float64 // inner temperatures of the stage solved last
 	ports  []float64 // of one block
 	booked float64
 }
@@ -86,7 +86,7 @@ func (n *Network) AddCluster(name string, blocks []Block, joins []InnerJoin) *Cl
 	in, out := len(c.inner), len(c.outer)
 	c.total, c.s = make([]float64, out), make([]float64, out)
 	c.side, c.ports = make([]float64, in+out), make([]float64, most)
-	c.v, c.v1 = make([]float64, in), make([]float64, in)
+	c.v = make([]float64, in)
 	n.blocks = append(n.blocks, c)
 	return c
 }
@@ -141,17 +141,11 @@ func (c *Cluster) each(do func(b Block)) {
 }
 
 func (c *Cluster) open()   { c.each(Block.open) }
-func (c *Cluster) begin()  { c.each(Block.begin) }
-func (c *Cluster) rest()   { c.each(Block.rest) }
+func (c *Cluster) still()  { c.each(Block.still) }
 func (c *Cluster) settle() { c.each(Block.settle); c.keepInner() }
 func (c *Cluster) accept() { c.each(Block.accept); c.keepInner() }
 func (c *Cluster) save()   { c.each(Block.save) }
 func (c *Cluster) recall() { c.each(Block.recall) }
-
-func (c *Cluster) swap() {
-	c.v, c.v1 = c.v1, c.v
-	c.each(Block.swap)
-}
 
 func (c *Cluster) keepInner() {
 	for k, id := range c.inner {
@@ -160,7 +154,6 @@ func (c *Cluster) keepInner() {
 }
 
 func (c *Cluster) second(perStep, h float64) {
-	copy(c.v1, c.v)
 	for _, b := range c.blocks {
 		b.second(perStep, h)
 	}

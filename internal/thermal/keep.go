@@ -26,16 +26,10 @@ func (n *Network) recallBooks(b []float64) {
 	}
 }
 
-// accept books both stages and takes the end of the step as the state.
-func (n *Network) accept(h float64) {
+// accept takes the end of the step as the state.
+func (n *Network) accept() {
 	w := &n.w
 	n.Stats.Steps++
-	n.swapStages()
-	n.givenAt(w.time[0])
-	n.book(h * (1 - gamma))
-	n.swapStages()
-	n.givenAt(w.time[1])
-	n.book(h * gamma)
 	for r, id := range n.rows {
 		n.nodes[id].t = w.x[r]
 	}
@@ -46,15 +40,6 @@ func (n *Network) accept(h float64) {
 	}
 	for _, b := range n.blocks {
 		b.accept()
-	}
-}
-
-// swapStages exchanges the temperatures of the two stages.
-func (n *Network) swapStages() {
-	w := &n.w
-	w.x, w.x1 = w.x1, w.x
-	for _, b := range n.blocks {
-		b.swap()
 	}
 }
 

@@ -2,25 +2,43 @@ package thermal
 
 import "suncellar/internal/thermal/modal"
 
-// Modes is a linear body in a network, as its modes.
+// Modes is a linear body in a network, as its modes: dq/dt = -rate q + shape u, with port temperatures u.
+//
+// Being linear, both stages of a step follow from its begin and the port temperatures alone. With a = 1/(gamma h), c = 1/(a + rate) and
+// f = (1-gamma)/gamma, for each mode:
+//
+//	y1 = c (a q + shape u1)
+//	y2 = c (a (q + f (y1 - q)) + shape u2)
+//
+// So the modes are gone through twice a step, once for what they send back to the ports and once to move on; all passes between need the ports
+// alone: s1, s2 = s20 + R u1, and the error of the step.
 type Modes struct {
 	name  string
 	model *modal.Model
 	nodes []Node
 	flows []int
 
-	q, base, y, t1, kept []float64
-	s                    []float64
-	slots                []*modalReply
-	now                  *modalReply
-	staged, isFirst      bool
-	booked               float64
+	q, kept      []float64
+	u            [2][]float64 // port temperatures of the stages
+	s            [2][]float64 // what comes back at the ports, by stage [W]
+	s20, e0      []float64    // s2 and the error as far as they follow from the begin
+	worst        []float64
+	at           int // the stage that is solved, or booked
+	slots        []*modalReply
+	now          *modalReply
+	judged       int  // ports whose error counts
+	staged, rest bool // rest: a steady state is sought, in which nothing is held
+	booked       float64
 }
 
 type modalReply struct {
 	reply
-	perStep float64
-	share   []float64 // by mode: 1/(1/(gamma h) + rate) [s]
+	perStep    float64
+	share      []float64 // by mode: c [s]
+	back, far  []float64 // by mode: factors of q in s1 and in s20
+	begin      []float64 // by mode: factor of q in e0
+	second     []float64 // R
+	err1, err2 []float64 // error for u1 and for u2
 }
 
 // AddModes adds a linear body as modes in state q; ports name a node each, all of them different, and flows the flow at each port:
@@ -31,17 +49,21 @@ func (n *Network) AddModes(name string, model *modal.Model, q []float64, ports [
 	if len(ports) != p || len(flows) != p || len(q) != k {
 		panic("thermal: " + name + " does not fit its model")
 	}
-	m := &Modes{name: name, model: model, nodes: ports, s: make([]float64, p)}
+	m := &Modes{name: name, model: model, nodes: ports, judged: p, q: make([]float64, k), kept: make([]float64, k)}
 	for i, id := range ports {
 		m.flows = append(m.flows, n.bodyFlow(flows[i], id))
 	}
-	for _, v := range []*[]float64{&m.q, &m.base, &m.y, &m.t1, &m.kept} {
-		*v = make([]float64, k)
+	for _, v := range []*[]float64{&m.u[0], &m.u[1], &m.s[0], &m.s[1], &m.s20, &m.e0, &m.worst} {
+		*v = make([]float64, p)
 	}
 	copy(m.q, q)
 	n.blocks = append(n.blocks, m)
 	return m
 }
+
+// JudgeFirst says that the length of a step is judged by what happens at the first port alone: what is slow or quick beyond it, such as the outer
+// skin of a wall, is nobody's concern.
+func (m *Modes) JudgeFirst() { m.judged = 1 }
 
 // Name is the name it was added under.
 func (m *Modes) Name() string { return m.name }
@@ -64,28 +86,10 @@ func (m *Modes) Read(row []float64) float64 { return dot(row, m.q) }
 func (m *Modes) nodesAt() []Node   { return m.nodes }
 func (m *Modes) totals() []float64 { return m.model.Total }
 func (m *Modes) bookedJ() *float64 { return &m.booked }
-func (m *Modes) swap()             { m.y, m.t1 = m.t1, m.y }
+func (m *Modes) open()             { m.staged, m.rest, m.at = false, false, 0 }
+func (m *Modes) still()            { m.staged, m.rest, m.at = false, true, 0 }
 func (m *Modes) save()             { copy(m.kept, m.q) }
 func (m *Modes) recall()           { copy(m.q, m.kept) }
-func (m *Modes) accept()           { copy(m.q, m.y) }
-func (m *Modes) settle()           { copy(m.q, m.y) }
-
-func (m *Modes) open() {
-	copy(m.base, m.q)
-	m.staged, m.isFirst = false, true
-}
-
-func (m *Modes) begin() {
-	if m.isFirst {
-		return
-	}
-	m.open()
-}
-
-func (m *Modes) rest() {
-	clear(m.base)
-	m.staged = false
-}
 
 // reply is made once for every length of step.
 func (m *Modes) reply(perStep float64, st *Stats) *reply {
@@ -100,36 +104,68 @@ func (m *Modes) reply(perStep float64, st *Stats) *reply {
 		}
 	}
 	st.Refactors++
+	m.now = m.forStep(perStep)
+	m.slots = append(m.slots, m.now)
+	return &m.now.reply
+}
+
+// forStep makes all that a length of step needs.
+func (m *Modes) forStep(a float64) *modalReply {
 	k, p := len(m.q), len(m.nodes)
-	r := &modalReply{reply: reply{resp: make([]float64, p*p)}, perStep: perStep, share: make([]float64, k)}
+	square := func() []float64 { return make([]float64, p*p) }
+	r := &modalReply{reply: reply{resp: square()}, perStep: a, share: make([]float64, k), back: make([]float64, k), far: make([]float64, k),
+		begin: make([]float64, k), second: square(), err1: square(), err2: square()}
+	f := (1 - gamma) / gamma
 	for i, rate := range m.model.Rate {
-		r.share[i] = 1 / (perStep + rate)
+		c := 1 / (a + rate)
+		w := a * c
+		r.share[i], r.back[i], r.far[i] = c, w, w*(1-f+f*w)
+		r.begin[i] = w * (w*(1-f) + w*f*w - 1 - (w-1)/gamma)
 		row := m.model.Shape[i*p : i*p+p]
-		for a, x := range row {
-			x *= r.share[i]
-			for c, y := range row {
-				r.resp[a*p+c] += float64(x * y)
+		for j, x := range row {
+			for _, to := range []struct {
+				matrix []float64
+				factor float64
+			}{{r.resp, c}, {r.second, f * w * c}, {r.err1, w * (w*f*c - c/gamma)}, {r.err2, w * c}} {
+				addTo(to.matrix[j*p:j*p+p], row, x*to.factor)
 			}
 		}
 	}
-	m.slots = append(m.slots, r)
-	m.now = r
-	return &r.reply
+	return r
 }
 
 func (m *Modes) stage() []float64 {
-	if m.staged {
-		return m.s
+	if !m.staged {
+		m.look()
 	}
+	return m.s[m.at]
+}
+
+// look goes through the modes at the begin of a step.
+func (m *Modes) look() {
 	m.staged = true
-	clear(m.s)
-	p := len(m.s)
-	shape, s := m.model.Shape, m.s
-	for i, share := range m.now.share {
-		b := float64(m.base[i]*m.now.perStep) * share
-		addTo(s, shape[i*p:i*p+p], b)
+	p := len(m.nodes)
+	s, s20, e0 := m.s[0], m.s20, m.e0
+	clear(s)
+	clear(s20)
+	clear(e0)
+	if m.rest {
+		return
 	}
-	return s
+	r := m.now
+	for i, q := range m.q {
+		addThree(s, s20, e0, m.model.Shape[i*p:i*p+p], q*r.back[i], q*r.far[i], q*r.begin[i])
+	}
+}
+
+// addThree adds x, y and z times row to a, b and c.
+func addThree(a, b, c, row []float64, x, y, z float64) {
+	a, b, c = a[:len(row)], b[:len(row)], c[:len(row)]
+	for j, v := range row {
+		a[j] += float64(v * x)
+		b[j] += float64(v * y)
+		c[j] += float64(v * z)
+	}
 }
 
 // addTo adds f times row to s.
@@ -141,34 +177,24 @@ func addTo(s, row []float64, f float64) {
 }
 
 func (m *Modes) finish(ports []float64) bool {
-	p := len(ports)
-	shape := m.model.Shape
-	for i, share := range m.now.share {
-		m.y[i] = (float64(m.base[i]*m.now.perStep) + dot(shape[i*p:i*p+p], ports)) * share
-	}
+	copy(m.u[m.at], ports)
 	return true
 }
 
 func (m *Modes) second(perStep, h float64) {
-	copy(m.t1, m.y)
-	f := h * (1 - gamma) * perStep
-	for i, y := range m.y {
-		m.base[i] = m.q[i] + float64(f*(y-m.q[i]))
+	m.at = 1
+	p := len(m.nodes)
+	for j := range p {
+		m.s[1][j] = m.s20[j] + dot(m.now.second[j*p:j*p+p], m.u[0])
 	}
-	m.staged, m.isFirst = false, false
 }
 
 // stepError is that of Network.stepError, looked at from the ports: the error in the heat at each, over what it conducts [K].
 func (m *Modes) stepError(perStep float64) float64 {
-	clear(m.s) // used again for the next stage
-	m.staged = false
-	p := len(m.s)
-	for i, q := range m.q {
-		e := (m.y[i] - q - (m.t1[i]-q)/gamma) * perStep * m.now.share[i]
-		addTo(m.s, m.model.Shape[i*p:i*p+p], e)
-	}
+	p := len(m.nodes)
 	worst := 0.0
-	for j, e := range m.s {
+	for j := range m.judged {
+		e := m.e0[j] + dot(m.now.err1[j*p:j*p+p], m.u[0]) + dot(m.now.err2[j*p:j*p+p], m.u[1])
 		if e < 0 {
 			e = -e
 		}
@@ -177,16 +203,43 @@ func (m *Modes) stepError(perStep float64) float64 {
 	return worst
 }
 
+// accept moves the modes to the end of the step.
+func (m *Modes) accept() {
+	p := len(m.nodes)
+	f := (1 - gamma) / gamma
+	u1, u2 := m.u[0], m.u[1]
+	for i, q := range m.q {
+		c, w := m.now.share[i], m.now.back[i]
+		x1, x2 := dotTwo(m.model.Shape[i*p:i*p+p], u1, u2)
+		y1 := w*q + c*x1
+		m.q[i] = w*(q+f*(y1-q)) + c*x2
+	}
+}
+
+// settle moves them to the steady state that was found.
+func (m *Modes) settle() {
+	p := len(m.nodes)
+	for i := range m.q {
+		m.q[i] = m.now.share[i] * dot(m.model.Shape[i*p:i*p+p], m.u[0])
+	}
+}
+
+// dotTwo is the products of row with a and b.
+func dotTwo(row, a, b []float64) (x, y float64) {
+	a, b = a[:len(row)], b[:len(row)]
+	for j, v := range row {
+		x += float64(v * a[j])
+		y += float64(v * b[j])
+	}
+	return x, y
+}
+
 // book books the ports' flows of one stage at the temperatures of the stage.
 func (m *Modes) book(n *Network, weight float64) {
 	p := len(m.nodes)
-	clear(m.s)
-	m.staged = false
-	for i, y := range m.y {
-		addTo(m.s, m.model.Shape[i*p:i*p+p], y)
-	}
+	u, s := m.u[m.at], m.s[m.at]
 	for j, id := range m.nodes {
-		e := weight * (float64(m.model.Total[j]*n.w.at(n, id)) - m.s[j])
+		e := weight * (float64(m.model.Total[j]*u[j]) - s[j] - dot(m.now.resp[j*p:j*p+p], u))
 		n.flows[m.flows[j]].HourJ += e
 		n.w.booked[id] -= e
 		m.booked += e

@@ -8,7 +8,7 @@ type work struct {
 	x       []float64 // stage temperatures of state nodes by row
 	x1      []float64 // after stage 1
 	start   []float64 // at begin of step
-	mid     []float64 // within the step, for its coefficients
+	guess   []float64 // temperatures for the coefficients of the stage
 	heat    []float64 // heat held at begin of step [J]
 	given   []float64 // by node: temperature of given and of inner nodes at the stage
 	booked  []float64 // by node, since the day was opened [J]
@@ -17,16 +17,21 @@ type work struct {
 	joins   [][4]int32 // by join: entries a a, b b, a b, b a; -1 where none
 	carries [][2]int32 // by carry: entries from from, to from
 	own     []int32    // by row: its diagonal
-	entries [][]int32  // by block: entries of its ports, by columns
-	saveT   []float64
-	diag    []float64  // diagonal before factoring
-	saveB   []float64  // booked heat, for a step taken back
-	perStep float64    // 1/(gamma h) [1/s]
-	h       float64    // length of the step [s]
-	error   float64    // of the step judged last, see stepError [K]
-	fresh   bool       // the factored matrix is that of the present coefficients
-	made    []int      // by block: version of the reply in the matrix
-	time    [2]float64 // of the two stages within the hour [s]
+	injects []int      // by source: its row
+	columns [][]int    // by block and column: its row
+	// what comes from given nodes
+	drawJoins, drawCarries []gift
+	drawReplies            [][]gift  // by block
+	entries                [][]int32 // by block: entries of its ports, by columns
+	saveT                  []float64
+	holds                  []float64  // by row: heat capacity over the step in the diagonal, 0 for what follows at once, near 1 for what is slow
+	saveB                  []float64  // booked heat, for a step taken back
+	perStep                float64    // 1/(gamma h) [1/s]
+	h                      float64    // length of the step [s]
+	error                  float64    // of the step judged last, see stepError [K]
+	fresh                  bool       // the factored matrix is that of the present coefficients
+	made                   []int      // by block: version of the reply in the matrix
+	time                   [2]float64 // of the two stages within the hour [s]
 }
 
 func (w *work) at(n *Network, id Node) float64 {
@@ -44,7 +49,8 @@ func (n *Network) prepare() {
 	m := len(n.rows)
 	w := &n.w
 	n.lay()
-	for _, p := range []*[]float64{&w.rhs, &w.x, &w.x1, &w.start, &w.mid, &w.heat, &w.diag, &w.saveT} {
+	n.layDraws()
+	for _, p := range []*[]float64{&w.rhs, &w.x, &w.x1, &w.start, &w.guess, &w.heat, &w.holds, &w.saveT} {
 		*p = make([]float64, m)
 	}
 	w.given, w.booked = make([]float64, len(n.nodes)), make([]float64, len(n.nodes))
@@ -59,13 +65,11 @@ func (n *Network) prepare() {
 // maxBranches is how often branches may be moved in one stage.
 const maxBranches = 40
 
-// solve makes one implicit stage that ends at time t within the hour: nodes into w.x, cells into their body's y. What nodes
-// and cells hold at its begin stands in w.rhs and in the bodies' base [J]. False when the branches did not settle.
-func (n *Network) solve(t float64) bool {
-	n.givenAt(t)
+// solve finishes one implicit stage: nodes are in w.x; cells go into their block. What nodes and blocks hold at its begin stands in w.rhs and in the blocks' base
+// [J]. Where branches were wrong they are moved and the stage is solved again; false when they did not settle.
+func (n *Network) solve() bool {
 	w := &n.w
 	for range maxBranches {
-		n.solveNodes()
 		settled := true
 		for r, id := range n.rows {
 			nd := &n.nodes[id]
@@ -88,6 +92,7 @@ func (n *Network) solve(t float64) bool {
 		if settled {
 			return true
 		}
+		n.solveNodes()
 	}
 	return false
 }
@@ -171,6 +176,7 @@ func (n *Network) assembleMatrix() {
 		nd := &n.nodes[id]
 		c, _ := nd.law.line(nd.branch)
 		a[w.own[r]] = c * w.perStep
+		w.holds[r] = c * w.perStep
 	}
 	for i, at := range w.joins {
 		g := n.joins[i].g
@@ -213,11 +219,11 @@ func (n *Network) assembleMatrix() {
 		}
 	}
 	for r, at := range w.own {
-		w.diag[r] = a[at]
+		w.holds[r] /= a[at]
 	}
 }
 
-// assembleRight makes the right side of one stage in w.x: what nodes held, sources, given nodes, and the bodies' replies.
+// assembleRight makes the right side of one stage in w.x: what nodes held, sources, given nodes, and the blocks' replies.
 func (n *Network) assembleRight() {
 	w := &n.w
 	for r, id := range n.rows {
@@ -225,37 +231,65 @@ func (n *Network) assembleRight() {
 		_, d := nd.law.line(nd.branch)
 		w.x[r] = (w.rhs[r] - d) * w.perStep
 	}
-	for i := range n.joins {
-		j := &n.joins[i]
-		n.draw(j.a, j.b, j.g)
-		n.draw(j.b, j.a, j.g)
+	for _, d := range w.drawJoins {
+		w.x[d.row] += n.joins[d.of].g * w.given[d.from]
 	}
-	for i := range n.carries {
-		c := &n.carries[i]
-		n.draw(c.to, c.from, c.w)
+	for _, d := range w.drawCarries {
+		w.x[d.row] += n.carries[d.of].w * w.given[d.from]
 	}
 	for i := range n.injects {
-		w.x[n.nodes[n.injects[i].to].row] += n.injects[i].q
+		w.x[w.injects[i]] += n.injects[i].q
 	}
 	for i, b := range n.blocks {
-		resp, nodes, s := w.replies[i].resp, b.nodesAt(), b.stage()
-		for c, id := range nodes {
-			r := n.nodes[id].row
-			if r < 0 {
-				continue
+		s := b.stage()
+		for c, r := range w.columns[i] {
+			if r >= 0 {
+				w.x[r] += s[c]
 			}
-			w.x[r] += s[c]
-			for k, other := range nodes {
-				n.draw(id, other, resp[c*len(nodes)+k])
-			}
+		}
+		for _, d := range w.drawReplies[i] {
+			w.x[d.row] += w.replies[i].resp[d.of] * w.given[d.from]
 		}
 	}
 }
 
-// draw adds to node a's balance the flow g T(b) that comes from a given node b.
-func (n *Network) draw(a, b Node, g float64) {
-	if r := n.nodes[a].row; r >= 0 && n.nodes[b].given {
-		n.w.x[r] += g * n.w.given[b]
+// gift is a flow into the balance of a row from a given node.
+type gift struct {
+	row  int
+	from Node
+	of   int // the join, the carry, or the entry of a reply
+}
+
+// layDraws finds what comes from given nodes.
+func (n *Network) layDraws() {
+	w := &n.w
+	add := func(list *[]gift, to, from Node, of int) {
+		if r := n.nodes[to].row; r >= 0 && n.nodes[from].given {
+			*list = append(*list, gift{r, from, of})
+		}
+	}
+	for i := range n.joins {
+		j := &n.joins[i]
+		add(&w.drawJoins, j.a, j.b, i)
+		add(&w.drawJoins, j.b, j.a, i)
+	}
+	for i := range n.carries {
+		add(&w.drawCarries, n.carries[i].to, n.carries[i].from, i)
+	}
+	for i := range n.injects {
+		w.injects = append(w.injects, n.nodes[n.injects[i].to].row)
+	}
+	for _, b := range n.blocks {
+		var replies []gift
+		var rows []int
+		nodes := b.nodesAt()
+		for c, id := range nodes {
+			rows = append(rows, n.nodes[id].row)
+			for k, other := range nodes {
+				add(&replies, id, other, c*len(nodes)+k)
+			}
+		}
+		w.columns, w.drawReplies = append(w.columns, rows), append(w.drawReplies, replies)
 	}
 }
 
@@ -278,9 +312,11 @@ func (n *Network) Steady() error {
 	clear(w.rhs)
 	w.fresh = false
 	for _, b := range n.blocks {
-		b.rest()
+		b.still()
 	}
-	if !n.solve(0) {
+	n.givenAt(0)
+	n.solveNodes()
+	if !n.solve() {
 		return fmt.Errorf("thermal: the steady state did not settle")
 	}
 	for r, id := range n.rows {

@@ -12,7 +12,7 @@ const HourS = 3600.0
 
 // Control says how finely an hour is cut. The ladder of steps is hour/2^rung.
 type Control struct {
-	Tolerance float64 // first-order error of one step that is accepted [K]; 0 means 1, see stepError
+	Tolerance float64 // first-order error of one step that is accepted [K]; 0 means 0.6, see stepError
 	Coarsest  int     // lowest rung tried; 0 is a whole hour
 	Finest    int     // highest rung; 0 means 7 (28 s)
 	Finer     int     // rungs added after the choice: 3 cuts every chosen step into eight, for measuring the step error
@@ -20,7 +20,7 @@ type Control struct {
 
 func (c Control) tolerance() float64 {
 	if c.Tolerance == 0 {
-		return 1
+		return 0.6
 	}
 	return c.Tolerance
 }
@@ -36,20 +36,18 @@ func (c Control) finest() int {
 type Moment struct {
 	Begin float64 // begin of the step within the hour [s]
 	Step  float64 // its length [s]
-	Pass  int     // 0: temperatures are those at the begin; later: those within the step, as found so far
+	Pass  int     // counts the times that coefficients are asked for in this step, from 0
+	at    float64 // the time that they are for [s]
 	n     *Network
 }
 
 // T is the temperature to make a coefficient from [°C].
 func (m Moment) T(id Node) float64 {
 	nd := &m.n.nodes[id]
-	if nd.given {
-		return nd.t0 + (nd.t1-nd.t0)*(m.Begin+m.Step/2)/HourS
+	if nd.row < 0 {
+		return m.n.w.given[id]
 	}
-	if m.Pass == 0 {
-		return nd.t
-	}
-	return m.n.w.mid[nd.row]
+	return m.n.w.guess[nd.row]
 }
 
 // Advance carries the network through one hour. coefficients is called before each pass of each step and sets joins, carries
@@ -113,61 +111,105 @@ func (n *Network) try(begin, h float64, last bool, coefficients func(Moment)) (b
 	return true, nil
 }
 
-// maxPasses is how often the coefficients of one step may be renewed before it is called too long, and settledK when they stand
-// still: no node moved by more from one pass to the next [K].
+// maxPasses is how often the coefficients of one stage are made at most, and settledK when they stand still: no node moved by more from one pass to
+// the next [K].
 const (
-	maxPasses = 8
+	maxPasses = 3
 	settledK  = 0.2
 )
 
 // step makes one step of h seconds. Without judge it is accepted whatever its error.
 //
-// The coefficients are first made from the temperatures at the begin, for one solve of the first stage that tells where the step is
-// going; then from the temperatures found within the step, until these stand still.
+// Each stage has coefficients of its own. Those of the first are made from the temperatures at the begin of the step and then from those that
+// were found, until these stand still; those of the second from the temperatures that the first lets foresee at the end.
 func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Moment)) (bool, error) {
 	n.store()
 	n.open(begin, h)
 	w := &n.w
+	books := n.saveBooks()
 	m := Moment{Begin: begin, Step: h, n: n}
-	coefficients(m)
-	w.fresh = false
-	n.givenAt(w.time[0])
-	n.solveNodes()
-	copy(w.mid, w.x)
-	for m.Pass = 1; ; m.Pass++ {
-		coefficients(m)
-		w.fresh = false
-		if !n.stages() {
+	for r, id := range n.rows {
+		w.guess[r] = n.nodes[id].t
+	}
+	for stage := range 2 {
+		if stage == 1 {
+			n.second()
+		}
+		m.at = w.time[stage]
+		settled, err := n.stage(&m, stage, coefficients)
+		if err != nil {
+			return false, err
+		}
+		if !settled {
 			n.recall()
+			n.recallBooks(books)
 			if !last {
 				return false, nil
 			}
 			return false, fmt.Errorf("thermal: freezing and thawing did not settle in a step of %g s", h)
 		}
-		change, err := n.middle()
-		if err != nil {
-			return false, err
-		}
-		if change < settledK {
-			break
-		}
-		if m.Pass+1 == maxPasses {
-			if judge && !last {
-				n.recall()
-				return false, nil
-			}
-			break
-		}
+		n.book(h * [2]float64{1 - gamma, gamma}[stage])
 	}
 	if judge {
 		w.error = n.stepError()
 		if !last && w.error > n.Control.tolerance() {
 			n.recall()
+			n.recallBooks(books)
 			return false, nil
 		}
 	}
-	n.accept(h)
+	n.accept()
 	return true, nil
+}
+
+// stage solves one stage, with coefficients that belong to it; false when branches did not settle.
+func (n *Network) stage(m *Moment, stage int, coefficients func(Moment)) (bool, error) {
+	w := &n.w
+	n.givenAt(m.at)
+	most := maxPasses - stage // the second is foreseen better
+	for pass := 1; ; pass++ {
+		coefficients(*m)
+		m.Pass++
+		w.fresh = false
+		n.solveNodes()
+		change, err := n.moved()
+		if err != nil {
+			return false, err
+		}
+		if change < settledK || pass == most {
+			return n.solve(), nil
+		}
+	}
+}
+
+// moved renews the temperatures from which coefficients are made, and tells by how much they moved [K].
+func (n *Network) moved() (change float64, err error) {
+	w := &n.w
+	for r, t := range w.x {
+		if t-t != 0 {
+			return 0, fmt.Errorf("thermal: temperature of %s is not finite", n.nodes[n.rows[r]].name)
+		}
+		change = max(change, math.Abs(t-w.guess[r]))
+		w.guess[r] = t
+	}
+	return change, nil
+}
+
+// second prepares the second stage from the first, which is kept, and foresees the temperatures at its end: what follows its surroundings at once stays
+// where the first stage has it, what holds heat goes on by the share of its heat in all that acts on it.
+func (n *Network) second() {
+	w := &n.w
+	for r, id := range n.rows {
+		nd := &n.nodes[id]
+		w.x1[r] = w.x[r]
+		c, d := nd.law.line(nd.branch)
+		q := (c*w.x[r] + d - w.heat[r]) * w.perStep
+		w.rhs[r] = w.heat[r] + w.h*(1-gamma)*q
+		w.guess[r] = w.x[r] + (1/gamma-1)*w.holds[r]*(w.x[r]-w.start[r])
+	}
+	for _, b := range n.blocks {
+		b.second(w.perStep, w.h)
+	}
 }
 
 // open takes down what nodes and cells hold at the begin of a step.
@@ -186,22 +228,6 @@ func (n *Network) open(begin, h float64) {
 	}
 }
 
-// middle renews the temperatures from which coefficients are made, between the first stage and the end of the step, and
-// tells how far they moved [K].
-func (n *Network) middle() (change float64, err error) {
-	w := &n.w
-	share := (0.5 - gamma) / (1 - gamma) // of the way from stage 1 (at gamma h) to the end
-	for r := range w.x {
-		t := w.x1[r] + share*(w.x[r]-w.x1[r])
-		if t-t != 0 {
-			return 0, fmt.Errorf("thermal: temperature of %s is not finite", n.nodes[n.rows[r]].name)
-		}
-		change = max(change, math.Abs(t-w.mid[r]))
-		w.mid[r] = t
-	}
-	return change, nil
-}
-
 // stepError compares the step with what its first stage alone would have led to, weighted down for what follows its
 // surroundings within a fraction of the step [K]. It is the error of a first-order step: many times that of the two stages.
 func (n *Network) stepError() float64 {
@@ -214,34 +240,10 @@ func (n *Network) stepError() float64 {
 			continue
 		}
 		e := math.Abs(w.x[r] - w.start[r] - (w.x1[r]-w.start[r])/gamma)
-		// diag = c/(gamma h) + sum of conductances; share of the first in the whole is small for a quick node
-		worst = max(worst, e*c*w.perStep/w.diag[r])
+		worst = max(worst, e*w.holds[r])
 	}
 	for _, b := range n.blocks {
 		worst = max(worst, b.stepError(w.perStep))
 	}
 	return worst
-}
-
-// stages solves both stages of a step; false when branches did not settle.
-func (n *Network) stages() bool {
-	w := &n.w
-	copy(w.rhs, w.heat)
-	for _, b := range n.blocks {
-		b.begin()
-	}
-	if !n.solve(w.time[0]) {
-		return false
-	}
-	for r, id := range n.rows {
-		nd := &n.nodes[id]
-		w.x1[r] = w.x[r]
-		c, d := nd.law.line(nd.branch)
-		q := (c*w.x[r] + d - w.heat[r]) * w.perStep
-		w.rhs[r] = w.heat[r] + w.h*(1-gamma)*q
-	}
-	for _, b := range n.blocks {
-		b.second(w.perStep, w.h)
-	}
-	return n.solve(w.time[1])
 }

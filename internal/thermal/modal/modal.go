@@ -65,7 +65,7 @@ func (r *Reduced) Read(cell int) []float64 {
 var rates = [...]float64{0, 2e-7, 2.5e-6, 3e-5, 3e-4, 3e-3}
 
 // same is when a direction is one that is there already: what is left of it, over what it was.
-const same = 0.03
+const same = 0.06
 
 // Reduce makes modes of a body. An error says what is wrong with it.
 func Reduce(b Body) (*Reduced, error) {
@@ -89,6 +89,20 @@ func Reduce(b Body) (*Reduced, error) {
 		if err := b.replies(rate, s); err != nil {
 			return nil, err
 		}
+	}
+	return b.project(s)
+}
+
+// Whole makes modes of a body of few cells, as many as cells: nothing is left out.
+func Whole(b Body) (*Reduced, error) {
+	s := &space{capacity: b.Capacity}
+	for i, c := range b.Capacity {
+		if !(c > 0) {
+			return nil, fmt.Errorf("modes of a body: cell %d holds %g J/K, must be above 0", i, c)
+		}
+		v := make([]float64, len(b.Capacity))
+		v[i] = 1 / math.Sqrt(c)
+		s.vectors = append(s.vectors, v)
 	}
 	return b.project(s)
 }
