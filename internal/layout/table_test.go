@@ -61,7 +61,7 @@ var rooms = map[string]room{
 
 	"house": {on: geometry, imports: "glazing material plan", testing: "pgregory.net/rapid"},
 
-	"greenhouse": {on: assembly, imports: "air airflow enclosure glazing ground house material pipes plan sun thermal weather", tests: "exact examples", testing: "pgregory.net/rapid"},
+	"greenhouse": {on: assembly, imports: "air airflow enclosure glazing ground house material pipes plan sun thermal thermal/modal weather", tests: "exact examples", testing: "pgregory.net/rapid"},
 
 	"starter":    {on: use, imports: "house plan weather", tests: "examples unit", testing: "pgregory.net/rapid"},
 	"quantities": {on: use, imports: "air glazing greenhouse ground house material", tests: "examples plan", testing: "pgregory.net/rapid"},
