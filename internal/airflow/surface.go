@@ -25,7 +25,7 @@ func Natural(warmerK float64, tilt Angle) float64 {
 	upward := (1 + math.Tanh(warmerK*cos/0.5)) / 2
 	size := math.Abs(cos)
 	coefficient := upward*9.482/(7.283-size) + (1-upward)*1.810/(1.382+size)
-	return coefficient * math.Cbrt(math.Hypot(warmerK, stillK))
+	return coefficient * cubeRoot(math.Hypot(warmerK, stillK))
 }
 
 // Wind returns the convective film coefficient [W/m2 K] of an outside surface in
@@ -67,7 +67,7 @@ func Buoyancy(surfaceC, bulkC float64) float64 {
 // Source: Churchill and Chu 1975, Int. J. Heat Mass Transfer 18:1323, eq. 9.
 func Upright(f Fluid, density, heightM float64) float64 {
 	ra := f.rayleigh(density, heightM)
-	root := 0.825 + 0.387*math.Sqrt(math.Cbrt(ra))/uprightShape(f.Prandtl)
+	root := 0.825 + 0.387*math.Sqrt(cubeRoot(ra))/uprightShape(f.Prandtl)
 	return root * root * f.ConductivityWMK / heightM
 }
 
@@ -77,7 +77,7 @@ func uprightShape(prandtl float64) float64 {
 	x3 := x * x * x
 	y := 1 + math.Sqrt(math.Sqrt(math.Sqrt(math.Sqrt(x3*x3*x3))))
 	y4 := y * y * y * y
-	return math.Cbrt(math.Cbrt(math.Cbrt(y4 * y4)))
+	return cubeRoot(cubeRoot(cubeRoot(y4 * y4)))
 }
 
 // Flat returns the film coefficient [W/m2 K] of natural convection on a level
@@ -97,7 +97,7 @@ func Flat(f Fluid, density, lengthM float64) float64 {
 	fourth := math.Sqrt(math.Sqrt(ra))
 	nu := 0.27 * fourth
 	if density > 0 {
-		nu = max(0.54*fourth, 0.15*math.Cbrt(ra))
+		nu = max(0.54*fourth, 0.15*cubeRoot(ra))
 	}
 	return max(nu, 1) * f.ConductivityWMK / lengthM
 }
