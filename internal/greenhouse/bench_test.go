@@ -4,10 +4,12 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
 	"suncellar/internal/house"
+	"suncellar/internal/sun"
 	"suncellar/internal/thermal"
 	"suncellar/internal/weather"
 )
@@ -25,38 +27,108 @@ func demo(b *testing.B) (*house.House, *weather.Series) {
 	return h, &week
 }
 
-// BenchmarkWinter is an hour of the demo's winter, averaged over all of it: the ground reduced, and cell by cell.
-func BenchmarkWinter(b *testing.B) {
-	h, _ := demo(b)
+// winterOfDemo is the demo's house from September to the end of the year, with everything that all runs of it share made beforehand.
+type winterOfDemo struct {
+	h     *house.House
+	w     weather.Series
+	u     *Undisturbed
+	spans []sun.Span
+}
+
+func newWinterOfDemo(b *testing.B, changes ...string) *winterOfDemo {
+	text, err := os.ReadFile(filepath.Join("..", "..", "examples", "larch-hollow.yaml"))
+	if err != nil {
+		b.Fatal(err)
+	}
+	h := mustHouse(b, string(text), changes...)
 	y := typicalYear(b, h)
 	u, err := UndisturbedGround(h.Plan, y)
 	if err != nil {
 		b.Fatal(err)
 	}
 	begin := time.Date(y.Start.Year(), 9, 1, 0, 0, 0, 0, y.Start.Location())
-	w := y.Between(begin, begin.AddDate(0, 4, 0))
-	for _, full := range []Earth{FrostOutdoors, FullMesh} {
-		b.Run(map[Earth]string{FrostOutdoors: "reduced", FullMesh: "full mesh"}[full], func(b *testing.B) {
+	d := &winterOfDemo{h: h, w: y.Between(begin, begin.AddDate(0, 4, 0)), u: u}
+	d.spans = Spans(h.Plan, &d.w)
+	return d
+}
+
+func (d *winterOfDemo) make(b *testing.B, earth Earth, c thermal.Control) *Greenhouse {
+	g, err := New(d.h, Setup{StartC: 14, Ground: d.u.Profile(9, 1), FrostM: &d.u.FrostM, Snow: SnowFalls, Earth: earth, Control: c})
+	if err != nil {
+		b.Fatal(err)
+	}
+	return g
+}
+
+func (d *winterOfDemo) run(b *testing.B, g *Greenhouse) *Result {
+	r, err := g.Run(context.Background(), &d.w, Options{Skip: 72, Spans: d.spans})
+	if err != nil {
+		b.Fatal(err)
+	}
+	return r
+}
+
+// BenchmarkWinter is an hour of the demo's winter, averaged over all of it, with the sun's path made beforehand: on the reduced ground, and on a full mesh of
+// at least 1,500 cells. Hours with a new factor of the ground are told, and the error of the steps: the place that differs most from steps of an eighth, and the
+// lowest that does [K].
+func BenchmarkWinter(b *testing.B) {
+	for _, c := range []struct {
+		name    string
+		earth   Earth
+		changes []string
+	}{{"reduced", FrostOutdoors, nil}, {"full_mesh", FullMesh, []string{"ground.finest_cell=5 cm"}}} {
+		b.Run(c.name, func(b *testing.B) {
+			d := newWinterOfDemo(b, c.changes...)
+			var r *Result
+			b.ReportAllocs()
 			for b.Loop() {
 				b.StopTimer()
-				g, err := New(h, Setup{StartC: 14, Ground: u.Profile(9, 1), FrostM: &u.FrostM, Snow: SnowFalls, Earth: full})
-				if err != nil {
-					b.Fatal(err)
-				}
+				g := d.make(b, c.earth, thermal.Control{})
 				b.StartTimer()
-				r, err := g.Run(context.Background(), &w, Options{})
-				if err != nil {
-					b.Fatal(err)
-				}
-				b.ReportMetric(r.Work.SolvesPerHour, "solves/hour")
-				b.ReportMetric(float64(r.Work.Refactors)/float64(r.Work.Hours), "refactors/hour")
-				b.ReportMetric(float64(r.Work.Steps)/float64(r.Work.Hours), "steps/hour")
-				b.ReportMetric(float64(r.Work.Nodes), "nodes")
-				b.ReportMetric(float64(r.Work.Cells), "cells")
+				r = d.run(b, g)
 			}
-			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*len(w.Hours)), "ns/hour")
+			hours := float64(r.Work.Hours)
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/(float64(b.N)*hours), "ns/hour")
+			b.ReportMetric(r.Work.SolvesPerHour, "solves/hour")
+			b.ReportMetric(float64(r.Work.Steps)/hours, "steps/hour")
+			b.ReportMetric(float64(r.Work.Refactors)/hours, "refactors/hour")
+			b.ReportMetric(float64(r.Work.Nodes), "nodes")
+			b.ReportMetric(float64(r.Work.Ports), "ports")
+			b.ReportMetric(float64(r.Work.Cells), "cells")
+			fine := d.run(b, d.make(b, c.earth, thermal.Control{Finer: 3}))
+			e := compared(r, fine)
+			b.ReportMetric(max(e.rms, e.faces), "K-rms-of-steps")
+			b.ReportMetric(e.low, "K-lowest-of-steps")
 		})
 	}
+}
+
+// BenchmarkTwoWorkers is two winters at once over twice one after the other: the median of seven.
+func BenchmarkTwoWorkers(b *testing.B) {
+	d := newWinterOfDemo(b)
+	both := func() (*Greenhouse, *Greenhouse) {
+		return d.make(b, FrostOutdoors, thermal.Control{}), d.make(b, FrostOutdoors, thermal.Control{})
+	}
+	var ratios []float64
+	for b.Loop() {
+		ratios = ratios[:0]
+		for range 7 {
+			one, two := both()
+			begin := time.Now()
+			d.run(b, one)
+			d.run(b, two)
+			alone := time.Since(begin)
+			one, two = both()
+			begin = time.Now()
+			done := make(chan *Result)
+			go func() { done <- d.run(b, one) }()
+			d.run(b, two)
+			<-done
+			ratios = append(ratios, float64(alone)/float64(time.Since(begin)))
+		}
+	}
+	slices.Sort(ratios)
+	b.ReportMetric(ratios[len(ratios)/2], "times-one")
 }
 
 // BenchmarkNew is the making of the demo's network: mesh, ends of the house, tables of the glazing.

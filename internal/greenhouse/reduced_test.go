@@ -22,7 +22,7 @@ func drawnPit(k int) []string {
 	depth := between(0.6, 1.5)
 	changes := []string{
 		fmt.Sprintf("shape.depth=%.2f m", depth), fmt.Sprintf("shape.length=%.1f m", between(5, 14)),
-		fmt.Sprintf("shape.glazing_slope=%.0f deg", between(38, 62)), fmt.Sprintf("store.rows[0].drums=%d", r.IntN(9)*2),
+		fmt.Sprintf("shape.glazing_slope=%.0f deg", between(38, 62)), fmt.Sprintf("store.rows[0].drums=%d", drumsFor(r.IntN(9)*2)),
 		"site.soil.texture=" + of("sand", "sandy loam", "loam", "silt loam", "clay"), fmt.Sprintf("site.soil.moisture=%.0f %%", between(20, 80)),
 		"shape.glazing=" + of("twin_wall_8mm", "twin_wall_10mm", "triple_wall_16mm"),
 		fmt.Sprintf("builds.wall.layers[1].thickness=%.0f mm", between(20, 100)), fmt.Sprintf("leakage.area=%.0f cm2", between(60, 300)),
@@ -41,6 +41,14 @@ func drawnPit(k int) []string {
 		changes = append(changes, "cold_sink={from: 1.7 m, to: 2.2 m, depth: 0.3 m}")
 	}
 	return changes
+}
+
+// drumsFor is a number of drums that two bays of two tiers can have.
+func drumsFor(n int) int {
+	if n == 2 {
+		return 4
+	}
+	return n
 }
 
 // drawnWinter is the weather of plan k: some weeks of a winter, colder or milder than the usual, and the ground before it.

@@ -79,7 +79,7 @@ type VapourAccount struct {
 
 // Work is what a run cost.
 type Work struct {
-	Nodes, Cells                   int
+	Nodes, Cells, Ports            int // nodes solved for, states of the blocks behind them, nodes at the ports of the largest
 	Hours, Steps, Rejected, Solves int
 	Refactors                      int
 	SolvesPerHour                  float64
@@ -214,7 +214,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 	r.Work.ThawedC = min(r.Work.ThawedC, g.thawedC())
 	r.Work.Earth = g.Setup.Earth
 	r.Water = g.store.account()
-	r.Work.Nodes, r.Work.Cells = g.Net.Size()
+	r.Work.Nodes, r.Work.Cells, r.Work.Ports = g.Net.Size()
 	st := g.Net.Stats
 	r.Work.Hours, r.Work.Steps, r.Work.Rejected, r.Work.Solves, r.Work.Refactors = len(s.Hours), st.Steps, st.Rejected, st.Solves, st.Refactors
 	r.Work.SolvesPerHour = float64(st.Solves) / float64(len(s.Hours))

@@ -168,12 +168,13 @@ func (n *Network) Name(id Node) string { return n.nodes[id].name }
 // Law is the enthalpy law of a node.
 func (n *Network) Law(id Node) Law { return n.nodes[id].law }
 
-// Size is the number of nodes solved for and the number of states of the blocks behind them.
-func (n *Network) Size() (nodes, cells int) {
+// Size is the number of nodes solved for, of the states of the blocks behind them, and of the nodes at the ports of the largest block.
+func (n *Network) Size() (nodes, cells, ports int) {
 	for _, b := range n.blocks {
 		cells += b.Len()
+		ports = max(ports, len(b.nodesAt()))
 	}
-	return len(n.rows), cells
+	return len(n.rows), cells, ports
 }
 
 // Stored is the heat held by all nodes and blocks now [J], from the states themselves.
