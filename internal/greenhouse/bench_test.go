@@ -76,7 +76,7 @@ func BenchmarkWinter(b *testing.B) {
 		name    string
 		earth   Earth
 		changes []string
-	}{{"reduced", FrostOutdoors, nil}, {"full_mesh", FullMesh, []string{"ground.finest_cell=5 cm"}}} {
+	}{{"reduced", FrostOutdoors, nil}, {"full_mesh", FullMesh, nil}} {
 		b.Run(c.name, func(b *testing.B) {
 			d := newWinterOfDemo(b, c.changes...)
 			var r *Result

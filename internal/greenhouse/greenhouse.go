@@ -51,6 +51,7 @@ type Setup struct {
 	Control   thermal.Control // of the step
 	NoSun     bool            // the sun is put out, for tests and for sunless spells
 	Earth     Earth           // how the ground is computed
+	Parts     int             // cuts every cell of the ground into so many along each side, to see what the cutting costs; 0 means 1
 	Air       AirBand         // of the exchange between layers of air
 }
 

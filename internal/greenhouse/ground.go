@@ -312,7 +312,7 @@ func (b *sliceBuilder) build(faces []*house.Face) error {
 	b.s.FineX = []float64{h.Front, h.Back}
 	b.s.FineZ = []float64{0, h.FloorZ}
 	for _, bed := range h.Beds {
-		b.s.FineZ = append(b.s.FineZ, bed.Z)
+		b.s.FineX, b.s.FineZ = append(b.s.FineX, bed.X0, bed.X1), append(b.s.FineZ, bed.Z)
 	}
 	if h.Sink {
 		b.s.FineZ = append(b.s.FineZ, h.SinkZ)

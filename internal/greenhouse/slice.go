@@ -35,7 +35,7 @@ func (b *sliceBuilder) box() error {
 		high = math.Max(high, bed.Z)
 	}
 	b.s = ground.Slice{X0: b.h.Front - gr.Reach, X1: b.h.Back + gr.Reach, Z0: low - gr.Reach, Z1: high, Fill: soil,
-		Width: b.h.Length, Finest: gr.Cell, Growth: 0.5, Coarsest: 2}
+		Width: b.h.Length, Finest: gr.Cell, Growth: 0.5, Coarsest: 2, Parts: b.g.Setup.Parts}
 	if w := b.h.Plan.Site.WaterTable; w != nil {
 		b.s.Z0 = math.Min(-*w, low-0.3)
 	}

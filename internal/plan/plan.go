@@ -464,7 +464,7 @@ type Ground struct {
 	Built  Date     `key:"built" default:"09-01" source:"first winter, built in late summer" doc:"day the house is set into undisturbed ground"`
 	Age    int      `key:"age" kind:"count" range:"0..8" default:"0" source:"first winter: the ground is coldest then" doc:"whole years that the house has stood before this winter, warming its ground"`
 	Boards []Board  `key:"boards" doc:"insulation boards in the ground"`
-	Cell   float64  `key:"finest_cell" kind:"length" range:"0.02..0.3" default:"0.06 m" source:"choice of the program" doc:"finest cell of the mesh"`
+	Cell   float64  `key:"finest_cell" kind:"length" range:"0.02..0.3" default:"0.04 m" source:"choice of the program" doc:"finest cell of the mesh"`
 	Reach  float64  `key:"reach" kind:"length" range:"3..30" default:"8 m" source:"ISO 10211 cut-off planes: 2.5 widths" doc:"ground computed beyond the walls, and below the floor"`
 	DeepC  *float64 `key:"deep_temperature" kind:"temperature" range:"-10..30" doc:"given temperature of the deep ground; left out: from the year's surface"`
 }

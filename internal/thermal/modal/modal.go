@@ -60,12 +60,11 @@ func (r *Reduced) Read(cell int) []float64 {
 	return r.read[cell*m : cell*m+m]
 }
 
-// Rates at which the replies are matched [1/s]: none at all, and those of a year to those of a quarter of an hour, spaced evenly by
-// their logarithms.
-var rates = [...]float64{0, 2e-7, 2.5e-6, 3e-5, 3e-4, 3e-3}
+// Rates at which the replies are matched [1/s]: none at all, that of a year, and from weeks to minutes, closest about that of a day.
+var rates = [...]float64{0, 2e-7, 3e-6, 3e-5, 1e-4, 4e-4, 3e-3}
 
 // same is when a direction is one that is there already: what is left of it, over what it was.
-const same = 0.06
+const same = 0.05
 
 // Reduce makes modes of a body. An error says what is wrong with it.
 func Reduce(b Body) (*Reduced, error) {
