@@ -5,15 +5,23 @@ import (
 	"context"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"syscall"
 
 	"suncellar/internal/cli"
 )
 
+// collect is how much rubbish may lie about, in per cent of what is in use, before it is cleared away: a year then fits in 40 MB, a fifth less than by
+// Go's own rule, and takes no longer.
+const collect = 30
+
 func main() { os.Exit(run()) }
 
 // run is the program in the process's own surroundings; what it returns is the exit code.
 func run() int {
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(collect)
+	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	go func() { // a second interrupt ends the program at once

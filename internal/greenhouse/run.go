@@ -132,14 +132,14 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 	r := &Result{House: g.House, Start: s.HourStart(o.Skip)}
 	r.Work.ThawedC = math.Inf(1)
 	for _, p := range g.places {
-		r.Traces = append(r.Traces, Trace{Place: p})
+		r.Traces = append(r.Traces, Trace{Place: p, C: make([]float64, 0, len(s.Hours)-o.Skip)})
 	}
 	for _, b := range g.store.bays {
 		r.Bays = append(r.Bays, BayTrace{Name: b.name, DregsM3: dregsShare * b.full})
 	}
 	r.Strips = g.newStrips()
 	for _, f := range g.Net.Flows() {
-		r.Flows = append(r.Flows, Flow{Name: f.Name, Crosses: f.Crosses})
+		r.Flows = append(r.Flows, Flow{Name: f.Name, Crosses: f.Crosses, J: make([]float64, 0, len(s.Hours)-o.Skip)})
 	}
 	g.store.schedule(s)
 	g.store.restart()
@@ -153,6 +153,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 	if o.Spans == nil {
 		o.Spans = Spans(g.House.Plan, s)
 	}
+	var h hour
 	for i := range s.Hours {
 		if i == o.Skip {
 			balance, stored = g.Net.NewBalance(), g.storedByPart()
@@ -170,7 +171,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 				o.Progress(i, len(s.Hours))
 			}
 		}
-		h := g.site.hourAt(s, i, before, o.Spans[i])
+		h = g.site.hourAt(s, i, before, o.Spans[i])
 		before = s.Hours[i]
 		g.store.move(i, h.start)
 		for _, p := range g.parts {
