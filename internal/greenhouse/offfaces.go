@@ -102,19 +102,6 @@ func (s *stand) hour(w *pane, h *hour) {
 	w.films.emittance = w.stack.Sheets[0].EmittanceOuter
 }
 
-// passes tells whether light passes a face: glass, or one that is off.
-func (g *Greenhouse) passes(f *house.Face) bool {
-	if f.Glass != nil {
-		return true
-	}
-	for _, o := range g.offFaces {
-		if o.face == f {
-			return o.now
-		}
-	}
-	return false
-}
-
 // openAir is the air that goes through open faces.
 type openAir struct {
 	g *Greenhouse
