@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -88,23 +89,11 @@ func (a *app) runCarry(ctx context.Context, path string, o carryOptions) error {
 		return ranAway(err)
 	}
 	t := a.teller(p)
-	text := t.Carry(answer)
-	files, err := answerFiles(text, func() ([]report.Picture, error) { return t.CarryPictures(answer) })
+	pictures, err := t.CarryPictures(answer)
 	if err != nil {
 		return internal(err)
 	}
-	if o.out != "" {
-		if err := writeFiles(o.out, files); err != nil {
-			return err
-		}
-	}
-	if a.json {
-		return report.CarryJSON(a.Out, answer)
-	}
-	if _, err := fmt.Fprint(a.Out, text); err != nil {
-		return err
-	}
-	return a.tellFiles(o.out, files)
+	return a.tellAnswer(o.out, t.Carry(answer), pictures, func(w io.Writer) error { return report.CarryJSON(w, answer) })
 }
 
 // request reads all options, and tells all that is wrong with them at once.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -80,28 +81,12 @@ func (a *app) runCompare(ctx context.Context, path string, o compareOptions) err
 	if err := errors.Join(err, compareBooks(answer)); err != nil {
 		return ranAway(err)
 	}
-	return a.tellCompare(answer, p, o.out)
-}
-
-func (a *app) tellCompare(answer *worth.Answer, p *plan.Plan, out string) error {
 	t := a.teller(p)
-	text := t.Compare(answer)
-	files, err := answerFiles(text, func() ([]report.Picture, error) { return t.ComparePictures(answer) })
+	pictures, err := t.ComparePictures(answer)
 	if err != nil {
 		return internal(err)
 	}
-	if out != "" {
-		if err := writeFiles(out, files); err != nil {
-			return err
-		}
-	}
-	if a.json {
-		return report.CompareJSON(a.Out, answer)
-	}
-	if _, err := fmt.Fprint(a.Out, text); err != nil {
-		return err
-	}
-	return a.tellFiles(out, files)
+	return a.tellAnswer(o.out, t.Compare(answer), pictures, func(w io.Writer) error { return report.CompareJSON(w, answer) })
 }
 
 // asVary names the option that the faulty change was given by.

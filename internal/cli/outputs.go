@@ -3,6 +3,7 @@ package cli
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"path/filepath"
 
 	"suncellar/internal/draw"
@@ -38,10 +39,22 @@ func winterFiles(a *winter.Answer, t report.Teller) ([]file, error) {
 	return append(files, pictureFiles(pictures)...), err
 }
 
-// answerFiles are the files of an answer that has no hours of its own.
-func answerFiles(text string, draw func() ([]report.Picture, error)) ([]file, error) {
-	pictures, err := draw()
-	return append([]file{{answerText, func(b *bytes.Buffer) error { b.WriteString(text); return nil }}}, pictureFiles(pictures)...), err
+// tellAnswer tells an answer that has no hours of its own, as text or as JSON,
+// and writes the text and its pictures to the folder out, if one is asked for.
+func (a *app) tellAnswer(out, text string, pictures []report.Picture, asJSON func(io.Writer) error) error {
+	files := append([]file{{answerText, func(b *bytes.Buffer) error { b.WriteString(text); return nil }}}, pictureFiles(pictures)...)
+	if out != "" {
+		if err := writeFiles(out, files); err != nil {
+			return err
+		}
+	}
+	if a.json {
+		return asJSON(a.Out)
+	}
+	if _, err := fmt.Fprint(a.Out, text); err != nil {
+		return err
+	}
+	return a.tellFiles(out, files)
 }
 
 func pictureFiles(pictures []report.Picture) []file {

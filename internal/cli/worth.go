@@ -2,7 +2,7 @@ package cli
 
 import (
 	"context"
-	"fmt"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -66,21 +66,9 @@ func (a *app) runWorth(ctx context.Context, path string, o worthOptions) error {
 		return err
 	}
 	t := a.teller(p)
-	text := t.Worth(answer)
-	files, err := answerFiles(text, func() ([]report.Picture, error) { return t.WorthPictures(answer) })
+	pictures, err := t.WorthPictures(answer)
 	if err != nil {
 		return internal(err)
 	}
-	if o.out != "" {
-		if err := writeFiles(o.out, files); err != nil {
-			return err
-		}
-	}
-	if a.json {
-		return report.WorthJSON(a.Out, answer)
-	}
-	if _, err := fmt.Fprint(a.Out, text); err != nil {
-		return err
-	}
-	return a.tellFiles(o.out, files)
+	return a.tellAnswer(o.out, t.Worth(answer), pictures, func(w io.Writer) error { return report.WorthJSON(w, answer) })
 }
