@@ -43,7 +43,7 @@ func TestEveryLayerKeepsItsAir(t *testing.T) {
 		for _, s := range g.inside {
 			g.Net.SetTemperature(s.node, rapid.Float64Range(-20, 40).Draw(t, s.name))
 		}
-		tube, duct := rapid.Float64Range(0, 0.1).Draw(t, "through a tube"), rapid.Float64Range(0, 0.1).Draw(t, "from outdoors")
+		tube, duct := rapid.Float64Range(0, 0.15).Draw(t, "through a tube"), rapid.Float64Range(0, 0.15).Draw(t, "from outdoors")
 		err := g.Net.Advance(func(m thermal.Moment) {
 			g.addTransfer(2, 1, tube)
 			g.addTransfer(outdoors, 0, duct)

@@ -127,18 +127,9 @@ func (f *flows) addLayerJoins() {
 	}
 }
 
-// addTransfer notes air that a part carries from one layer to another within its step [m³/s at the layer's own density]; outdoors stands
-// for outdoor air. Vapour and carbon dioxide follow it, and the air that makes up for it; its heat is the part's.
-func (g *Greenhouse) addTransfer(from, to int, m3s float64) {
-	t := g.outside.air
-	if from != outdoors {
-		t = g.layers[from].node
-	}
-	g.flows.pushed[from][to] += m3s * g.airHeat(g.Net.T(t)) / airHeatKg
-}
-
-// addMass is addTransfer of a mass [kg/s].
-func (g *Greenhouse) addMass(from, to int, kgS float64) { g.flows.pushed[from][to] += kgS }
+// addTransfer notes air that a part carries from one layer to another within its step [kg/s]; outdoors stands for outdoor air. Vapour and
+// carbon dioxide follow it, and the air that makes up for it; its heat is the part's.
+func (g *Greenhouse) addTransfer(from, to int, kgS float64) { g.flows.pushed[from][to] += kgS }
 
 func (f *flows) hour(h *hour) { f.h = h }
 

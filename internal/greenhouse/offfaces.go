@@ -134,14 +134,14 @@ func (a *openAir) hour(h *hour) { a.h = h }
 func (a *openAir) step(m thermal.Moment) {
 	g := a.g
 	out := m.T(g.outside.air)
-	heat := g.airHeat(g.Net.T(g.outside.air)) // as addTransfer counts it: as much goes out as comes in
+	heat := g.airHeat(g.Net.T(g.outside.air)) // of outdoor air both ways: as much goes out as comes in
 	for _, o := range g.offFaces {
 		for i, k := range o.layers {
 			q := 0.0
 			if o.now {
 				q = o.exchange(m.T(g.layers[k].node), out, a.h.windHouse) * o.shares[i]
-				g.addTransfer(outdoors, k, q)
-				g.addTransfer(k, outdoors, q*heat/g.airHeat(g.Net.T(g.layers[k].node)))
+				g.addTransfer(outdoors, k, q*heat/airHeatKg)
+				g.addTransfer(k, outdoors, q*heat/airHeatKg)
 			}
 			g.Net.SetCarry(o.in[i], q*heat)
 			g.Net.SetCarry(o.out[i], q*heat)

@@ -193,7 +193,7 @@ func (t *tubes) step(m thermal.Moment) {
 		}
 		b.set(t.g, v)
 		if from, to := b.ends(t); b.massS != 0 {
-			t.g.addMass(from, to, math.Abs(b.massS))
+			t.g.addTransfer(from, to, math.Abs(b.massS))
 		}
 		t.next.airM3 += b.massS / t.g.startDensity() * m.Step
 		t.next.lossPa = math.Max(t.next.lossPa, math.Abs(b.path.Loss(b.around.Air, v)))
