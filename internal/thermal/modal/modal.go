@@ -63,8 +63,12 @@ func (r *Reduced) Read(cell int) []float64 {
 // Rates at which the replies are matched [1/s]: none at all, that of a year, and from weeks to minutes, closest about that of a day.
 var rates = [...]float64{0, 2e-7, 3e-6, 3e-5, 1e-4, 4e-4, 3e-3}
 
-// same is when a direction is one that is there already: what is left of it, over what it was.
-const same = 0.05
+// When a direction is one that is there already: what is left of it, over what it was. The state that a body begins from
+// and the steady replies of its ports are promised, so they are there only to about the last digit that a solution of the cells has.
+const (
+	same         = 0.05
+	samePromised = 1e-8
+)
 
 // Reduce makes modes of a body. An error says what is wrong with it.
 func Reduce(b Body) (*Reduced, error) {
@@ -82,8 +86,8 @@ func Reduce(b Body) (*Reduced, error) {
 	for i := range ones {
 		ones[i] = 1
 	}
-	s.add(ones)
-	s.add(b.Start)
+	s.add(ones, same)
+	s.add(b.Start, samePromised)
 	for _, rate := range rates {
 		if err := b.replies(rate, s); err != nil {
 			return nil, err
@@ -138,14 +142,18 @@ func (b *Body) replies(rate float64, s *space) error {
 	if !factor.Factorize(k) {
 		return fmt.Errorf("reduction of a body: its cells are not all joined to a port")
 	}
-	for _, r := range right {
+	for j, r := range right {
 		var x mat.VecDense
 		if err := factor.SolveVecTo(&x, mat.NewVecDense(n, r)); err != nil {
 			if _, poor := err.(mat.Condition); !poor {
 				return fmt.Errorf("reduction of a body: %w", err)
 			}
 		}
-		s.add(x.RawVector().Data)
+		floor := same
+		if rate == 0 && j < b.Count {
+			floor = samePromised
+		}
+		s.add(x.RawVector().Data, floor)
 	}
 	return nil
 }
@@ -156,8 +164,8 @@ type space struct {
 	vectors  [][]float64
 }
 
-// add takes in a direction, unless it is there already.
-func (s *space) add(v []float64) {
+// add takes in a direction, unless less than floor of it is new.
+func (s *space) add(v []float64, floor float64) {
 	v = append([]float64(nil), v...)
 	whole := math.Sqrt(s.product(v, v))
 	if whole == 0 {
@@ -172,7 +180,7 @@ func (s *space) add(v []float64) {
 		}
 	}
 	left := math.Sqrt(s.product(v, v))
-	if left < same*whole {
+	if left < floor*whole {
 		return
 	}
 	for i := range v {
