@@ -11,6 +11,8 @@
 //   - CJ: H. S. Carslaw and J. C. Jaeger, Conduction of Heat in Solids, 2nd ed., 1959.
 //   - ISO 10211:2017, Thermal bridges in building construction, annex C.
 //   - ISO 13370:2017, Thermal performance of buildings: heat transfer via the ground.
+//   - ISO 13786:2017, Thermal performance of building components: dynamic thermal
+//     characteristics.
 //   - Kusuda, T. and Achenbach, P. R., Earth temperature and thermal diffusivity at
 //     selected stations in the United States, ASHRAE Transactions 71 (1965) 61-75.
 //   - Delsante, A. E., Stokes, A. N. and Walsh, P. J., Application of Fourier
