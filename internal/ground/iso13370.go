@@ -18,9 +18,11 @@ type Footprint struct {
 	Length  float64 // l, of the floor along the house [m]
 	Depth   float64 // z, of the floor below grade [m]; 0 is a slab on the ground
 	Wall    float64 // w, thickness of the walls at grade [m]
-	K       float64 // lambda, conductivity of the ground [W/mK]
+	K       float64 // lambda, conductivity of the ground, of layers their mean [W/mK]
 	RFloor  float64 // of insulation on the floor [m²K/W]
 	RWall   float64 // of the walls below grade [m²K/W]
+	// KAt is the conductivity of ground in layers by depth below grade [W/mK]; nil means K. SolidRatio knows it, the formulas have K alone.
+	KAt func(depth float64) float64
 }
 
 // Loss is the steady conductance from the room through floor and walls below grade to outdoors [W/K].

@@ -40,6 +40,18 @@ func (f Footprint) solid(y []float64) solid {
 	return solid{f: f, x: f.across(f.Breadth), y: y, z: f.down()}
 }
 
+// conductivities are those of the levels of cells, each of what lies in its middle.
+func (s solid) conductivities() []float64 {
+	list := make([]float64, len(s.z)-1)
+	for l := range list {
+		list[l] = s.f.K
+		if s.f.KAt != nil {
+			list[l] = s.f.KAt((s.z[l] + s.z[l+1]) / 2)
+		}
+	}
+	return list
+}
+
 // across are the edges of cells along one axis: growing from the wall's inner face to the middle, two in the wall, growing outward.
 func (f Footprint) across(size float64) []float64 {
 	half, wall := size/2, max(f.Wall, 0.05)
@@ -96,15 +108,15 @@ type grid struct {
 	inside    []float64
 	hollow    []bool
 	x, y, z   []float64
-	k         float64
-	floor     float64 // resistances [m²K/W]
+	k         []float64 // by level, from grade down [W/mK]
+	floor     float64   // resistances [m²K/W]
 	wall, out float64
 }
 
 // loss is the heat of the whole house, four quarters [W/K].
 func (s solid) loss() (float64, error) {
 	f := s.f
-	g := &grid{n: [3]int{len(s.x) - 1, len(s.y) - 1, len(s.z) - 1}, x: s.x, y: s.y, z: s.z, k: f.K,
+	g := &grid{n: [3]int{len(s.x) - 1, len(s.y) - 1, len(s.z) - 1}, x: s.x, y: s.y, z: s.z, k: s.conductivities(),
 		floor: floorFilm + f.RFloor, wall: wallFilm + f.RWall, out: outdoorFilm}
 	cells := g.n[0] * g.n[1] * g.n[2]
 	g.step = [3]int{1, g.n[0], g.n[0] * g.n[1]}
@@ -135,9 +147,9 @@ func (s solid) loss() (float64, error) {
 		}
 		switch room, wall := within(i, j); {
 		case room: // of a slab
-			g.indoors(c, g.area(2, i, j, l)/(g.size(2, l)/2/g.k+g.floor))
+			g.indoors(c, g.area(2, i, j, l)/(g.size(2, l)/2/g.k[l]+g.floor))
 		case !wall:
-			g.diagonal[c] += g.area(2, i, j, l) / (g.size(2, l)/2/g.k + g.out)
+			g.diagonal[c] += g.area(2, i, j, l) / (g.size(2, l)/2/g.k[l] + g.out)
 		}
 	})
 	return g.solve()
@@ -182,17 +194,21 @@ func (g *grid) joins(c, i, j, l int) {
 		}
 		half, area := g.size(axis, at[axis])/2, g.area(axis, i, j, l)
 		if at[axis] > 0 && g.hollow[c-g.step[axis]] {
-			g.indoors(c, area/(half/g.k+film))
+			g.indoors(c, area/(half/g.k[l]+film))
 		}
 		if at[axis]+1 == g.n[axis] {
 			continue
 		}
 		n := c + g.step[axis]
 		if g.hollow[n] {
-			g.indoors(c, area/(half/g.k+film))
+			g.indoors(c, area/(half/g.k[l]+film))
 			continue
 		}
-		v := area * g.k / (half + g.size(axis, at[axis]+1)/2)
+		next := g.size(axis, at[axis]+1) / 2
+		v := area * g.k[l] / (half + next)
+		if axis == 2 && g.k[l+1] != g.k[l] {
+			v = area / (half/g.k[l] + next/g.k[l+1])
+		}
 		g.next[axis][c] = v
 		g.diagonal[c] += v
 		g.diagonal[n] += v
