@@ -17,7 +17,8 @@ type Section struct {
 	Sentence string // what it is, in one sentence; may be empty
 	Faces    []Face // the inside outline, edge by edge, each starting where the last ended
 	Grade    []Point
-	Beds     []Part // soil to grow in
+	Seams    []Level // lower edges of the soil's layers, from grade down, each named by what lies above it
+	Beds     []Part  // soil to grow in
 	Drums    []Drum
 	Sinks    []Part // low trenches; drawn as open ground, named
 	Spans    []Span
@@ -153,7 +154,7 @@ func (in Section) checkPoints() error {
 	for _, sp := range in.Spans {
 		ps = append(ps, sp.A, sp.B)
 	}
-	for _, l := range in.Levels {
+	for _, l := range append(append([]Level{}, in.Levels...), in.Seams...) {
 		ps = append(ps, Point{0, l.Z})
 	}
 	for _, q := range ps {

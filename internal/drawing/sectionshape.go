@@ -145,6 +145,11 @@ func (s *sectionSheet) ground() {
 	g := &draw.Group{Class: "ground"}
 	g.Add(&draw.Area{Rings: [][]draw.Point{model(ring)}, Fill: draw.Ground2, Hatch: draw.Soil, HatchInk: draw.Earth},
 		&draw.Line{Points: model(surface), Pen: draw.Pen{Ink: draw.Earth, Width: 2}})
+	for _, l := range s.in.Seams {
+		if l.Z > s.min.Z {
+			g.Add(&draw.Line{Points: model([]Point{{s.min.X, l.Z}, {s.max.X, l.Z}}), Pen: draw.Pen{Ink: draw.Earth, Width: 1, Dash: []float64{6, 4}}, Tip: "soil above: " + l.Name})
+		}
+	}
 	s.p.l.Add(g)
 }
 

@@ -77,6 +77,7 @@ func (g *Greenhouse) addGround() error {
 	if err := b.box(); err != nil {
 		return err
 	}
+	b.layers()
 	b.walls(faces)
 	b.boards()
 	b.hole()
@@ -366,16 +367,21 @@ func (b *sliceBuilder) build(faces []*house.Face) error {
 	return nil
 }
 
-// Footprint is the house on the ground as ISO 13370 asks of it, in soil of conductivity k [W/mK], and where its floor begins and ends
-// in the section [m].
-func Footprint(h *house.House, k float64) (f ground.Footprint, x0, x1 float64) {
+// Footprint is the house on the ground as ISO 13370 asks of it, and where its floor begins and ends in the section [m]. Soil in layers is taken at its
+// mean from grade to as far below the floor as that is broad.
+// Source: ISO 13370:2017, thermal properties of the ground, for the depth; from memory.
+func Footprint(h *house.House, soil Soil) (f ground.Footprint, x0, x1 float64) {
 	x0, x1 = math.Inf(1), math.Inf(-1)
 	for _, p := range h.Section {
 		if p.Z < 1e-9 {
 			x0, x1 = math.Min(x0, p.X), math.Max(x1, p.X)
 		}
 	}
-	f = ground.Footprint{Breadth: x1 - x0, Length: h.Length, Depth: math.Max(0, -h.FloorZ), K: k}
+	f = ground.Footprint{Breadth: x1 - x0, Length: h.Length, Depth: math.Max(0, -h.FloorZ)}
+	f.K = soil.MeanK(f.Depth + f.Breadth)
+	if len(soil.Layers) > 0 {
+		f.KAt = func(depth float64) float64 { return soil.At(depth).K }
+	}
 	f.Wall = math.Max(thinnestWall, ((x0-h.Front)+(h.Back-x1))/2)
 	f.RFloor, f.RWall = h.EarthR()
 	return f, x0, x1
@@ -387,7 +393,7 @@ const thinnestWall = 0.05
 // widen makes the slice stand for the finite house: what the ends add is found in three dimensions.
 func (b *sliceBuilder) widen(mesh *ground.Mesh) error {
 	h := b.h
-	f, x0, x1 := Footprint(h, b.soil.K)
+	f, x0, x1 := Footprint(h, b.soil)
 	ratio, err := f.SolidRatio()
 	if err != nil {
 		return err

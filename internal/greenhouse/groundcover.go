@@ -1,6 +1,8 @@
 package greenhouse
 
 import (
+	"math"
+
 	"suncellar/internal/plan"
 )
 
@@ -54,26 +56,46 @@ const dryPlants, drySurface = 0.5, 0.25
 // rootDepth is that of turf [m], rootShare the part of its water that it draws with ease.
 const rootDepth, rootShare = 0.75, 0.4
 
-func newSoilWater(s plan.Soil) soilWater {
-	held, top, easy := 0.15, 20.0, 9.0
-	switch s.Texture {
-	case "sand":
-		held, top, easy = 0.08, 9, 4.5
-	case "sandy loam", "sandy clay loam":
-		held, top, easy = 0.13, 17.5, 8
-	case "loam":
-		held, top, easy = 0.155, 19, 9
-	case "silt loam":
-		held, top, easy = 0.16, 21.5, 9.5
-	case "clay loam", "silty clay loam":
-		held, top, easy = 0.155, 24.5, 9.5
-	case "clay", "silty clay":
-		held, top, easy = 0.16, 25, 10
+// topDepth is how deep a soil dries from its face [m], FAO paper 56.
+const topDepth = 0.1
+
+// newSoilWater is half full. Of soil in layers the roots and the face draw from what lies in their depth, each layer by its thickness.
+func newSoilWater(site plan.Site) soilWater {
+	var w soilWater
+	share := func(from, to, depth float64) float64 { return math.Max(0, math.Min(to, depth)-from) / depth }
+	from := 0.0
+	add := func(texture string, to float64) {
+		held, top, easy := bucketsOf(texture)
+		roots, face := share(from, to, rootDepth), share(from, to, topDepth)
+		w.roots, w.top, w.easyTop = w.roots+roots*1000*held*rootDepth, w.top+face*top, w.easyTop+face*easy
+		from = to
 	}
-	w := soilWater{roots: 1000 * held * rootDepth, top: top, easyTop: easy}
+	for _, l := range site.SoilLayers {
+		add(l.Texture, l.To)
+	}
+	add(site.Soil.Texture, math.Inf(1))
 	w.easyRoots = rootShare * w.roots
-	w.lacks, w.lacksTop = w.roots/2, top/2
+	w.lacks, w.lacksTop = w.roots/2, w.top/2
 	return w
+}
+
+// bucketsOf is what a texture holds: w, and T and R [mm].
+func bucketsOf(texture string) (held, top, easy float64) {
+	switch texture {
+	case "sand":
+		return 0.08, 9, 4.5
+	case "sandy loam", "sandy clay loam":
+		return 0.13, 17.5, 8
+	case "loam":
+		return 0.155, 19, 9
+	case "silt loam":
+		return 0.16, 21.5, 9.5
+	case "clay loam", "silty clay loam":
+		return 0.155, 24.5, 9.5
+	case "clay", "silty clay":
+		return 0.16, 25, 10
+	}
+	return 0.15, 20, 9
 }
 
 // hour takes in the rain of an hour and what evaporated in the one before [mm], through plants or from the soil's face, which then has to bring it up from

@@ -12,7 +12,7 @@ import (
 
 // FAO-56: grass gives all it can until it has drawn the easy part of its water, and nothing once it has drawn all.
 func TestSoilWater(t *testing.T) {
-	w := newSoilWater(plan.Soil{Texture: "loam"})
+	w := newSoilWater(plan.Site{Soil: plan.Soil{Texture: "loam"}})
 	w.hour(500, 0, true)
 	if w.lacks != 0 || w.plantsK != 1 || w.surfaceK != 1 {
 		t.Errorf("after 500 mm of rain: %+v", w)

@@ -50,7 +50,7 @@ const dormant = 0.4
 const evaporationJKg = 2.45e6
 
 func addGroundTop(net *thermal.Network, name string, site plan.Site, startC, pressure float64, outdoor, heaven, zero thermal.Node) *groundTop {
-	t := &groundTop{net: net, area: 1, outdoor: outdoor, heaven: heaven, pressure: pressure, view: 1, cover: coverOf(site.Cover), water: newSoilWater(site.Soil)}
+	t := &groundTop{net: net, area: 1, outdoor: outdoor, heaven: heaven, pressure: pressure, view: 1, cover: coverOf(site.Cover), water: newSoilWater(site)}
 	t.skin = net.Add(name, thermal.Law{}, startC)
 	t.top = net.Add(name+" top", thermal.Law{}, startC)
 	t.snow = net.Join("ground through snow and cover", t.skin, t.top, none)

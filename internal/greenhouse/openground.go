@@ -6,39 +6,11 @@ import (
 
 	"suncellar/internal/air"
 	"suncellar/internal/ground"
-	"suncellar/internal/house"
-	"suncellar/internal/material"
 	"suncellar/internal/plan"
 	"suncellar/internal/sun"
 	"suncellar/internal/thermal"
 	"suncellar/internal/weather"
 )
-
-// SoilMedium is the natural ground of a site. Between 0 and -0.5 °C its water freezes; the few per cent that stay liquid in fine
-// soils are left out of the latent heat. Errors: a texture or moisture that material.Soil does not know.
-func SoilMedium(s plan.Soil) (ground.Medium, error) {
-	p, err := material.Soil(house.Key(s.Texture), s.Moisture)
-	if err != nil {
-		return ground.Medium{}, err
-	}
-	m := ground.Medium{K: p.ConductivityUnfrozenWMK, KFrozen: p.ConductivityFrozenWMK, C: p.HeatUnfrozenJM3K, CFrozen: p.HeatFrozenJM3K, Lower: soilFrozenC}
-	if s.Conductivity != nil {
-		m.KFrozen *= *s.Conductivity / m.K
-		m.K = *s.Conductivity
-	}
-	if s.HeatCapacity != nil {
-		m.CFrozen *= *s.HeatCapacity / m.C
-		m.C = *s.HeatCapacity
-	}
-	freezes := 1.0
-	if p.WaterM3M3 > 0 {
-		freezes = clamp(1-p.UnfrozenM3M3/p.WaterM3M3, 0.2, 1)
-	}
-	m.Latent = p.LatentJM3*freezes + (m.C+m.CFrozen)/2*-soilFrozenC
-	return m, nil
-}
-
-const soilFrozenC = -0.5
 
 // openDepth is how deep the column of open ground reaches [m]; its foot lets no heat through.
 const openDepth = 16.0
@@ -58,11 +30,11 @@ type OpenGround struct {
 
 // NewOpenGround makes the column of a plan's site; start is its temperature by depth [°C].
 func NewOpenGround(p *plan.Plan, start func(depthM float64) float64) (*OpenGround, error) {
-	m, err := SoilMedium(p.Site.Soil)
+	soil, err := SoilOf(p.Site)
 	if err != nil {
 		return nil, err
 	}
-	column, err := ground.Strata{Fill: m, Depth: openDepth, Area: 1, Finest: 0.03, Growth: 0.2, Coarsest: 1.2}.Column()
+	column, err := ground.Strata{Layers: soil.strata(), Fill: soil.Below, Depth: openDepth, Area: 1, Finest: 0.03, Growth: 0.2, Coarsest: 1.2}.Column()
 	if err != nil {
 		return nil, err
 	}

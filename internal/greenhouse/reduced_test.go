@@ -43,6 +43,15 @@ func drawnPit(k int) []string {
 	return changes
 }
 
+// drawnLayers are two layers of soil for plan k, drawn by themselves.
+func drawnLayers(k int) string {
+	r := rand.New(rand.NewPCG(uint64(k), 31))
+	texture := func() string { return []string{"sand", "sandy loam", "loam", "silt loam", "clay"}[r.IntN(5)] }
+	upper, thick := 0.15+0.7*r.Float64(), 0.1+1.5*r.Float64()
+	return fmt.Sprintf("site.soil_layers=[{to: %.2f m, texture: %s, moisture: %.0f %%}, {to: %.2f m, texture: %s, moisture: %.0f %%}]",
+		upper, texture(), 10+80*r.Float64(), upper+thick, texture(), 10+80*r.Float64())
+}
+
 // drawnWinter is the weather of plan k: some weeks of a winter, colder or milder than the usual, and the ground before it.
 func drawnWinter(t testing.TB, h *house.House, k, days int) (weather.Series, *Undisturbed) {
 	r := rand.New(rand.NewPCG(uint64(k), 815))
@@ -108,6 +117,27 @@ func TestReducedGroundIsTheMesh(t *testing.T) {
 		if d.rms > 0.05 || d.faces > 0.05 || d.low > 0.2 {
 			t.Errorf("plan %s: more than is allowed", name)
 		}
+		closes(t, b)
+	}
+}
+
+// The same in soil of two layers upon a third, with the same tolerances.
+func TestReducedGroundOfLayersIsTheMesh(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
+	for k := range drawnPlans() / 2 {
+		h := mustHouse(t, smallPit, append(drawnPit(k), drawnLayers(k))...)
+		w, u := drawnWinter(t, h, k, 60)
+		s := Setup{StartC: 5, Ground: u.Profile(11, 1), FrostM: &u.FrostM, Snow: SnowFalls}
+		full := s
+		full.Earth = FullMesh
+		d, a, b := compareRuns(t, h, &w, full, s)
+		t.Logf("| %d | %d | %d | %.1f | %.3f | %s | %.3f | %s | %.3f | %s |", k+1, a.Work.Cells, b.Work.Nodes+b.Work.Cells, b.Work.ThawedC, d.rms, d.rmsAt, d.faces, d.facesAt, d.low, d.lowAt)
+		if d.rms > 0.05 || d.faces > 0.05 || d.low > 0.2 {
+			t.Errorf("plan %d, %s: more than is allowed", k+1, drawnLayers(k))
+		}
+		closes(t, a)
 		closes(t, b)
 	}
 }

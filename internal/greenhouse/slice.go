@@ -14,7 +14,7 @@ type sliceBuilder struct {
 	h      *house.House
 	p      *groundPart
 	s      ground.Slice
-	soil   ground.Medium
+	soil   Soil
 	ports  []thermal.Node
 	flows  []string
 	trial  []float64
@@ -24,7 +24,7 @@ type sliceBuilder struct {
 }
 
 func (b *sliceBuilder) box() error {
-	soil, err := SoilMedium(b.h.Plan.Site.Soil)
+	soil, err := SoilOf(b.h.Plan.Site)
 	if err != nil {
 		return err
 	}
@@ -34,12 +34,25 @@ func (b *sliceBuilder) box() error {
 	for _, bed := range b.h.Beds {
 		high = math.Max(high, bed.Z)
 	}
-	b.s = ground.Slice{X0: b.h.Front - gr.Reach, X1: b.h.Back + gr.Reach, Z0: low - gr.Reach, Z1: high, Fill: soil,
+	b.s = ground.Slice{X0: b.h.Front - gr.Reach, X1: b.h.Back + gr.Reach, Z0: b.h.Bottom(), Z1: high, Fill: soil.Below,
 		Width: b.h.Length, Finest: gr.Cell, Growth: 0.5, Coarsest: 2, Parts: b.g.Setup.Parts}
 	if w := b.h.Plan.Site.WaterTable; w != nil {
 		b.s.Z0 = math.Min(-*w, low-0.3)
 	}
 	return nil
+}
+
+// layers lays the soil's layers into the slice. A bed is filled with site.soil from the floor up, whatever lies at its depth outdoors.
+func (b *sliceBuilder) layers() {
+	if len(b.soil.Layers) == 0 {
+		return
+	}
+	b.s.Rects = append(b.s.Rects, b.soil.rects(b.s.X0, b.s.X1)...)
+	for _, bed := range b.h.Beds {
+		if bed.Z > b.h.FloorZ {
+			b.s.Rects = append(b.s.Rects, ground.Rect{X0: bed.X0, X1: bed.X1, Z0: b.h.FloorZ, Z1: bed.Z, Medium: b.soil.Below})
+		}
+	}
 }
 
 // walls lays the layers of upright and level faces into the slice, from the room outward.

@@ -97,13 +97,14 @@ func bundleMark(k int) string {
 	return " " + strconv.Itoa(k+1)
 }
 
-// addSoil adds the walls of a bundle's tubes and the rings round them, and gives the walls.
+// addSoil adds the walls of a bundle's tubes and the rings round them, all of the soil that their axes lie in, and gives the walls.
 func (t *tubes) addSoil(k int, count, z float64) []thermal.Node {
 	g, row := t.g, t.row
-	soil, err := SoilMedium(g.House.Plan.Site.Soil)
+	layers, err := SoilOf(g.House.Plan.Site)
 	if err != nil {
 		panic("greenhouse: " + err.Error()) // the plan was checked
 	}
+	soil := layers.At(-z)
 	far := g.ground.tubeSoil[t.place()][k]
 	start := g.groundC(math.Max(0, -z))
 	length := count * row.Plan.Length / tubeParts

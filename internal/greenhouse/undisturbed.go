@@ -46,16 +46,16 @@ func UndisturbedGround(p *plan.Plan, year *weather.Series) (*Undisturbed, error)
 	if n := len(year.Hours); n < 8760 {
 		return nil, fmt.Errorf("ground: the weather has %d h, a whole year (8760 h) is needed to find the ground's own temperature", n)
 	}
-	m, err := SoilMedium(p.Site.Soil)
+	soil, err := SoilOf(p.Site)
 	if err != nil {
 		return nil, err
 	}
 	mean, amplitude := yearWave(year)
-	wave := ground.Harmonic{Mean: mean + 1, Amplitude: amplitude, Warmest: 205, Diffusivity: m.K / m.C}
+	wave := ground.Harmonic{Mean: mean + 1, Amplitude: amplitude, Warmest: 205, Diffusivity: soil.Below.K / soil.Below.C}
 	if p.Site.Latitude < 0 {
 		wave.Warmest = 23
 	}
-	o, err := NewOpenGround(p, func(d float64) float64 { return wave.At(d, 1) })
+	o, err := NewOpenGround(p, func(d float64) float64 { return wave.At(soil.waveDepth(d), 1) })
 	if err != nil {
 		return nil, err
 	}

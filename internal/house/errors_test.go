@@ -59,6 +59,8 @@ func TestWhatCannotBeBuilt(t *testing.T) {
 		{name: "tubes through the sink", changes: []string{"tubes[0].depth=0.4 m"}, path: "tubes[0].depth", want: "meets the room"},
 		{name: "tubes in water", changes: []string{"site.water_table=2 m"}, path: "tubes[0].depth", want: "below grade, the ground water stands at 2.00 m"},
 		{name: "tubes deeper than the ground", changes: []string{"tubes[0].depth=4 m", "ground.reach=3 m"}, path: "tubes[0].depth", want: "below grade, the ground is reckoned to "},
+		{name: "soil deeper than the ground", changes: []string{"site.soil_layers=[{to: 1 m, texture: sand}, {to: 9.2 m, texture: clay}]", "ground.reach=7 m"}, path: "site.soil_layers[1].to",
+			want: "the layer reaches 9.20 m below grade, must end above "},
 		{name: "tubes too near the wall", changes: []string{"tubes[0].under=outside behind", "tubes[0].at=0.2 m"}, path: "tubes[0]", want: "4 lengths of tube side by side"},
 		{name: "an end above the roof", changes: []string{"tubes[0].outlet.height=9 m"}, path: "tubes[0].outlet.height", want: "this end of four is 9.00 m above the floor, must be -0.40 to "},
 		{name: "an end under grade", changes: []string{"tubes[0].inlet.in=outdoors", "tubes[0].inlet.height=-1 m"}, path: "tubes[0].inlet.height", want: "this end of four is -1.00 m above grade, must be 0.00 to 10.00 m"},

@@ -170,6 +170,7 @@ func Resolve(p *plan.Plan) (*House, []plan.Finding) {
 	edges := r.edges()
 	if len(r.bad) == 0 {
 		r.section(edges)
+		r.soilLayers()
 		r.ends()
 		r.openings()
 		r.takenOff()

@@ -122,7 +122,7 @@ func (r *resolver) tubeDepth(path string, t *Tubes) {
 	if w := r.p.Site.WaterTable; w != nil && low < -*w {
 		r.fail(path+".depth", "tubes in ground water fill or float: lay them higher, or leave them", "%s reaches %.2f m below grade, the ground water stands at %.2f m", t.Plan.Name, -low, *w)
 	}
-	if bottom := math.Min(h.SinkZ, 0) - r.p.Ground.Reach + 0.5; low < bottom {
+	if bottom := h.Bottom() + 0.5; low < bottom {
 		r.fail(path+".depth", "set ground.reach higher", "%s reaches %.2f m below grade, the ground is reckoned to %.2f m", t.Plan.Name, -low, -bottom)
 	}
 }

@@ -19,8 +19,34 @@ func (c *checker) site() {
 				"west of Greenwich longitude and zone are both negative")
 		}
 	}
+	c.soilLayers()
 	if w := c.p.Site.WaterTable; w != nil && c.p.Shape != nil && c.read("shape.depth") && c.p.Shape.Depth >= *w {
 		c.warn("site.water_table", fmt.Sprintf("%s is not below the floor (%s)", c.value("site.water_table"), c.value("shape.depth")), "a floor in ground water floods; dig less deep, or drain")
+	}
+}
+
+// thinnestLayer is the least thickness of a layer of soil [m]: what is thinner hardly tells in the ground; own judgement.
+const thinnestLayer = 0.05
+
+// soilLayers holds the layers of soil to their order from grade down.
+func (c *checker) soilLayers() {
+	layers := c.p.Site.SoilLayers
+	if layers != nil && len(layers) == 0 {
+		c.fail("site.soil_layers", "the list is empty, at least one layer is wanted", "leave it out where soil is the same from grade down")
+	}
+	above, from := 0.0, "grade"
+	for i, l := range layers {
+		to := item("site.soil_layers", i) + ".to"
+		if !c.read(to) {
+			return
+		}
+		switch thick := l.To - above; {
+		case thick <= 0:
+			c.fail(to, fmt.Sprintf("%s is not below the lower edge of the layer above (%s)", c.value(to), from), "list the layers from the top down, each with the depth of its lower edge below grade")
+		case thick < thinnestLayer-1e-9:
+			c.fail(to, fmt.Sprintf("the layer from %s to %s is %.3g m thick, allowed: %g m or more", from, c.value(to), thick, thinnestLayer), "leave a layer as thin as that out")
+		}
+		above, from = l.To, c.value(to)
 	}
 }
 

@@ -182,6 +182,13 @@ var faults = []struct {
 	{pit, "site:\n", "site:\n  horizon: [{azimuth: 0 deg, elevation: 3 deg}, {azimuth: ‸360 deg, elevation: 4 deg}]\n", "site.horizon[1].azimuth", "stands twice in site.horizon", ""},
 	{pit, "site:\n", "site:\n  horizon: ‸[]\n", "site.horizon", "the list is empty", ""},
 	{pit, "site:\n", "site:\n  banks: [{name: b, distance: 1 m, height: 1 m}, {name: ‸b, distance: 2 m, height: 1 m}]\n", "site.banks[1].name", "stands twice", ""},
+	{pit, "site:\n", "site:\n  soil_layers: ‸[]\n", "site.soil_layers", "the list is empty", "leave it out where soil is the same"},
+	{pit, "site:\n", "site:\n  soil_layers: [‸{texture: sand}]\n", "site.soil_layers[0].to", "is missing", "depth of its lower edge"},
+	{pit, "site:\n", "site:\n  soil_layers: [{to: ‸3 cm}]\n", "site.soil_layers[0].to", "3 cm is out of range, allowed: 0.05 m to 15 m", ""},
+	{pit, "site:\n", "site:\n  soil_layers: [{to: 40 cm}, {to: ‸30 cm, texture: sand}]\n", "site.soil_layers[1].to", "30 cm is not below the lower edge of the layer above (40 cm)", "from the top down"},
+	{pit, "site:\n", "site:\n  soil_layers: [{to: 40 cm}, {to: ‸0.4 m}]\n", "site.soil_layers[1].to", "0.4 m is not below the lower edge of the layer above (40 cm)", ""},
+	{pit, "site:\n", "site:\n  soil_layers: [{to: 40 cm}, {to: ‸43 cm}, {to: 2 m}]\n", "site.soil_layers[1].to", "the layer from 40 cm to 43 cm is 0.03 m thick, allowed: 0.05 m or more", ""},
+	{pit, "site:\n", "site:\n  soil_layers: [{to: 40 cm, texture: ‸mud}]\n", "site.soil_layers[0].texture", `"mud" is not known here`, ""},
 	{box, "until: 2025-04-30", "until: ‸04-30", "run.until", "has a year, the other has none", ""},
 	{box, "until: 2025-04-30", "until: ‸2024-04-30", "run.until", "is not after 2024-10-01", ""},
 }

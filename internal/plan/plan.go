@@ -63,19 +63,20 @@ type Plan struct {
 
 // Site is where the house stands.
 type Site struct {
-	Place      string    `key:"place" doc:"name of the place, for people"`
-	Latitude   float64   `key:"latitude" kind:"angle" range:"-66..66" must:"yes" doc:"north positive"`
-	Longitude  float64   `key:"longitude" kind:"angle" range:"-180..180" must:"yes" doc:"east positive"`
-	Elevation  float64   `key:"elevation" kind:"length" range:"-430..5500" must:"yes" doc:"above sea level"`
-	TimeZone   TimeZone  `key:"time_zone" must:"yes" doc:"UTC-7, UTC+5:30 or a zone name such as America/Denver; the year runs on its standard time"`
-	Facing     *float64  `key:"facing" kind:"angle" range:"0..360" doc:"compass direction the glazing looks, 0 north, 90 east; left out: to the equator"`
-	Exposure   string    `key:"exposure" enum:"open|scattered|sheltered" default:"scattered" source:"ASHRAE Fundamentals 2017 ch. 24 terrain classes, from memory" doc:"how the wind reaches the house"`
-	Albedo     float64   `key:"albedo" kind:"share" range:"0..0.9" default:"0.2" source:"common practice for grass and bare soil; ISO 52010-1" doc:"share of sun reflected by bare ground"`
-	Cover      string    `key:"ground_cover" enum:"bare|short grass|stubble" default:"short grass" source:"own judgement: what surrounds most houses" doc:"what grows or lies on the ground outdoors"`
-	Soil       Soil      `key:"soil" doc:"the natural ground"`
-	Horizon    []Skyline `key:"horizon" doc:"hills and trees before the sky: their height by compass direction, joined by straight lines all round; left out: level"`
-	Banks      []Bank    `key:"banks" doc:"straight edges near by that shade: a bank, a berm, the edge of a ditch before glazing below grade, a hedge, a neighbour's wall"`
-	WaterTable *float64  `key:"water_table" kind:"length" range:"0.3..100" doc:"depth of standing ground water below grade"`
+	Place      string      `key:"place" doc:"name of the place, for people"`
+	Latitude   float64     `key:"latitude" kind:"angle" range:"-66..66" must:"yes" doc:"north positive"`
+	Longitude  float64     `key:"longitude" kind:"angle" range:"-180..180" must:"yes" doc:"east positive"`
+	Elevation  float64     `key:"elevation" kind:"length" range:"-430..5500" must:"yes" doc:"above sea level"`
+	TimeZone   TimeZone    `key:"time_zone" must:"yes" doc:"UTC-7, UTC+5:30 or a zone name such as America/Denver; the year runs on its standard time"`
+	Facing     *float64    `key:"facing" kind:"angle" range:"0..360" doc:"compass direction the glazing looks, 0 north, 90 east; left out: to the equator"`
+	Exposure   string      `key:"exposure" enum:"open|scattered|sheltered" default:"scattered" source:"ASHRAE Fundamentals 2017 ch. 24 terrain classes, from memory" doc:"how the wind reaches the house"`
+	Albedo     float64     `key:"albedo" kind:"share" range:"0..0.9" default:"0.2" source:"common practice for grass and bare soil; ISO 52010-1" doc:"share of sun reflected by bare ground"`
+	Cover      string      `key:"ground_cover" enum:"bare|short grass|stubble" default:"short grass" source:"own judgement: what surrounds most houses" doc:"what grows or lies on the ground outdoors"`
+	Soil       Soil        `key:"soil" doc:"the natural ground; with soil_layers, what lies below the lowest of them, and what beds are filled with"`
+	SoilLayers []SoilLayer `key:"soil_layers" doc:"layers of other soil that lie on it, level, listed from grade down"`
+	Horizon    []Skyline   `key:"horizon" doc:"hills and trees before the sky: their height by compass direction, joined by straight lines all round; left out: level"`
+	Banks      []Bank      `key:"banks" doc:"straight edges near by that shade: a bank, a berm, the edge of a ditch before glazing below grade, a hedge, a neighbour's wall"`
+	WaterTable *float64    `key:"water_table" kind:"length" range:"0.3..100" doc:"depth of standing ground water below grade"`
 }
 
 // Skyline is the height of the horizon in one direction.
@@ -105,6 +106,20 @@ type Soil struct {
 	Moisture     float64  `key:"moisture" kind:"share" range:"0.05..1" default:"50 %" source:"own judgement; between field capacity and dry" doc:"share of the pores filled with water"`
 	Conductivity *float64 `key:"conductivity" kind:"conductivity" range:"0.1..5" doc:"given instead of computed from texture and moisture"`
 	HeatCapacity *float64 `key:"heat_capacity" kind:"volumetric_heat" range:"0.8e6..4.5e6" doc:"given instead of computed"`
+}
+
+// SoilLayer is a level layer of natural ground, from grade or from the layer above it down to a depth.
+type SoilLayer struct {
+	To           float64  `key:"to" kind:"length" range:"0.05..15" must:"yes" doc:"depth of its lower edge below grade"`
+	Texture      string   `key:"texture" enum:"sand|sandy loam|loam|silt loam|sandy clay loam|clay loam|clay" default:"loam" source:"own judgement" doc:"texture class"`
+	Moisture     float64  `key:"moisture" kind:"share" range:"0.05..1" default:"50 %" source:"own judgement; between field capacity and dry" doc:"share of the pores filled with water"`
+	Conductivity *float64 `key:"conductivity" kind:"conductivity" range:"0.1..5" doc:"given instead of computed from texture and moisture"`
+	HeatCapacity *float64 `key:"heat_capacity" kind:"volumetric_heat" range:"0.8e6..4.5e6" doc:"given instead of computed"`
+}
+
+// Soil is what the layer is made of.
+func (l SoilLayer) Soil() Soil {
+	return Soil{Texture: l.Texture, Moisture: l.Moisture, Conductivity: l.Conductivity, HeatCapacity: l.HeatCapacity}
 }
 
 // Climate is twelve monthly normals, January first.

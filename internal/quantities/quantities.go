@@ -33,7 +33,8 @@ type Sheet struct {
 	Losses      []Loss
 	LossWK      float64 // sum
 	AirChanges  float64 // by leakage at the conditions [1/h]
-	SoilWMK     float64 // conductivity of the earth; 0 where no face touches it
+	Soil        greenhouse.Soil
+	SoilWMK     float64 // conductivity of the earth, of layers their mean; 0 where no face touches it
 }
 
 // Loss is what one part loses in steady cold for each kelvin.
@@ -152,13 +153,13 @@ func (s *Sheet) addGround() error {
 	if area == 0 {
 		return nil
 	}
-	soil, err := greenhouse.SoilMedium(h.Plan.Site.Soil)
+	soil, err := greenhouse.SoilOf(h.Plan.Site)
 	if err != nil {
 		return err
 	}
-	f, _, _ := greenhouse.Footprint(h, soil.K)
+	f, _, _ := greenhouse.Footprint(h, soil)
 	loss := f.Loss()
-	s.SoilWMK = f.K
+	s.Soil, s.SoilWMK = soil, f.K
 	s.Losses = append(s.Losses, Loss{Part: "earth under and beside", Kind: Earth, M2: area, UWM2K: loss / area, WK: loss})
 	return nil
 }

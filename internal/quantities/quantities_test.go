@@ -118,3 +118,27 @@ func TestMoreInsulationLosesLess(t *testing.T) {
 		}
 	}
 }
+
+// Soil in layers is reckoned at its mean from grade to a floor's breadth below the floor, and one soil in layers as that soil.
+func TestSoilInLayersLosesAtItsMean(t *testing.T) {
+	earth := func(s *Sheet) float64 {
+		for _, l := range s.Losses {
+			if l.Kind == Earth {
+				return l.WK
+			}
+		}
+		t.Fatal("no loss to the earth")
+		return 0
+	}
+	text := string(examples.LarchHollow) // 4.6 m wide, 1.1 m deep: the mean to 5.7 m
+	one := sheet(t, examples.LarchHollowName, text)
+	same := sheet(t, examples.LarchHollowName, text, "site.soil_layers=[{to: 1 m, texture: sandy loam, moisture: 40 %}]")
+	if math.Abs(earth(same)-earth(one)) > 1e-9 || len(same.Soil.Layers) != 1 || len(one.Soil.Layers) != 0 {
+		t.Errorf("earth loses %g W/K in one soil, %g in layers of it", earth(one), earth(same))
+	}
+	dry := sheet(t, examples.LarchHollowName, text, "site.soil_layers=[{to: 1.9 m, conductivity: 0.4 W/mK}]")
+	want := 0.4/3 + one.SoilWMK*2/3
+	if math.Abs(dry.SoilWMK-want) > 1e-9 || earth(dry) >= earth(one) {
+		t.Errorf("mean %g W/mK, want %g; earth loses %g W/K under a dry layer, %g without", dry.SoilWMK, want, earth(dry), earth(one))
+	}
+}

@@ -30,6 +30,7 @@ func (t Teller) Check(s *quantities.Sheet, findings []plan.Finding) string {
 				t.height(r.Height), t.height(r.Diameter), count(r.Bays, "bay")))
 		}
 	}
+	t.soilLayers(p, s)
 	t.tubesLaid(p, h)
 	t.assumed(p, h.Plan.Assumed())
 	return p.String()
@@ -128,7 +129,11 @@ func (t Teller) how(s *quantities.Sheet, l quantities.Loss) string {
 	case quantities.Door:
 		words = "U of the leaf"
 	case quantities.Earth:
-		return fmt.Sprintf("ISO 13370, soil %s", unit.Format(unit.Conductivity, s.SoilWMK, t.System, 2))
+		layers := ""
+		if len(s.Soil.Layers) > 0 {
+			layers = " in layers, mean"
+		}
+		return fmt.Sprintf("ISO 13370, soil%s %s", layers, unit.Format(unit.Conductivity, s.SoilWMK, t.System, 2))
 	case quantities.Leakage:
 		return fmt.Sprintf("%s air changes an hour", number(s.AirChanges, 2))
 	}
@@ -186,6 +191,7 @@ type sizesJSON struct {
 	AirChanges    float64    `json:"leakage_per_hour"`
 	LossWK        float64    `json:"loss_w_k"`
 	Losses        []lossJSON `json:"losses"`
+	Soil          []soilJSON `json:"soil_layers,omitempty"`
 	Faces         []faceJSON `json:"faces"`
 }
 
@@ -229,6 +235,7 @@ func sizes(s *quantities.Sheet) *sizesJSON {
 	for _, l := range s.Losses {
 		out.Losses = append(out.Losses, lossJSON{l.Part, l.M2, l.UWM2K, l.WK, string(l.Kind), l.Build})
 	}
+	out.Soil = soilLayersJSON(s)
 	for i := range h.Faces {
 		f := &h.Faces[i]
 		out.Faces = append(out.Faces, faceJSON{f.Name, f.Area, f.Tilt, f.Azimuth, [...]string{"air", "earth", "adiabatic", "fixed"}[f.Behind]})

@@ -16,6 +16,9 @@ import (
 func (t Teller) Section(h *house.House, a *winter.Answer) drawing.Section {
 	s := drawing.Section{Title: "Section, looking " + compass(h.Facing+math.Pi/2), Sentence: t.sectionWords(h), Faces: sectionFaces(h)}
 	s.Grade = grade(h)
+	for _, l := range h.Plan.Site.SoilLayers {
+		s.Seams = append(s.Seams, drawing.Level{Z: -l.To, Name: fmt.Sprintf("%s, to %s below grade", l.Texture, t.depth(l.To))})
+	}
 	for _, b := range h.Beds {
 		s.Beds = append(s.Beds, drawing.Part{Name: b.Name, Outline: box(b.X0, h.FloorZ, b.X1, b.Z)})
 		s.Spans = append(s.Spans, drawing.Span{A: drawing.Point{X: b.X0, Z: h.FloorZ}, B: drawing.Point{X: b.X1, Z: h.FloorZ}})

@@ -25,7 +25,7 @@ func (p *Prepared) With(changed *plan.Plan) (*Prepared, error) {
 	switch {
 	case !hasSoil(h):
 		q.Ground = nil
-	case p.Ground == nil || !reflect.DeepEqual(changed.Site.Soil, p.Plan.Site.Soil):
+	case p.Ground == nil || !sameSoil(changed.Site, p.Plan.Site):
 		u, err := greenhouse.UndisturbedGround(changed, &p.Year)
 		if err != nil {
 			return nil, err
@@ -33,6 +33,10 @@ func (p *Prepared) With(changed *plan.Plan) (*Prepared, error) {
 		q.Ground = u
 	}
 	return &q, nil
+}
+
+func sameSoil(a, b plan.Site) bool {
+	return reflect.DeepEqual(a.Soil, b.Soil) && reflect.DeepEqual(a.SoilLayers, b.SoilLayers)
 }
 
 // Same tells whether a changed plan runs through the same hours of the same weather.
@@ -43,7 +47,7 @@ func (p *Prepared) Same(changed *plan.Plan) bool {
 // weatherOf is all of a plan that weather, snowfall and hours come from.
 func weatherOf(p *plan.Plan) []any {
 	site := p.Site
-	site.Soil = plan.Soil{}
+	site.Soil, site.SoilLayers = plan.Soil{}, nil
 	snow := plan.Snow{}
 	if p.Snow != nil {
 		snow = *p.Snow

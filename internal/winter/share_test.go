@@ -87,7 +87,8 @@ func TestWith(t *testing.T) {
 		return q
 	}
 	first := prepare(short(t))
-	for _, c := range []plan.Change{{Path: "leakage.area", Value: "400 cm2"}, {Path: "site.soil.moisture", Value: "70 %"}} {
+	for _, c := range []plan.Change{{Path: "leakage.area", Value: "400 cm2"}, {Path: "site.soil.moisture", Value: "70 %"},
+		{Path: "site.soil_layers", Value: "[{to: 50 cm, texture: sand, moisture: 10 %}]"}} {
 		changed := short(t, c)
 		shared, err := first.With(changed)
 		if err != nil {

@@ -40,7 +40,9 @@ func rowOf(t *testing.T, a *UnitAnswer, id string) *Worth {
 func TestParameters(t *testing.T) {
 	t.Parallel()
 	bare := examples.Example{Name: "bare pit", Plan: []byte(strings.Replace(pit, "leakage: {area: 60 cm2}\n", "", 1))} // all that can be is assumed
-	for _, e := range append(examples.All(), bare) {
+	layers := examples.Example{Name: "pit in layers of soil",                                                          // one almost dry, one full of water: each has a side that is no plan's
+		Plan: []byte(strings.Replace(pit, "  time_zone: UTC-7\n", "  time_zone: UTC-7\n  soil_layers: [{to: 50 cm, texture: sand, moisture: 6 %}, {to: 1.5 m, texture: clay, moisture: 98 %}]\n", 1))}
+	for _, e := range append(examples.All(), bare, layers) {
 		p, findings := plan.Load(e.Name, e.Plan, house.Known())
 		if p == nil {
 			t.Fatal(plan.AsError(findings))

@@ -3,6 +3,7 @@ package worth
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"suncellar/internal/greenhouse"
 	"suncellar/internal/plan"
@@ -41,9 +42,9 @@ func (t *things) unknown() {
 		t.guess("leakage.per_area", "leakage", l.PerArea, priorLeakage)
 	}
 	if t.onSoil() {
-		t.guess("site.soil.moisture", "moisture of the soil", t.p.Site.Soil.Moisture, priorMoisture)
+		t.guess("site.soil.moisture", "moisture of the soil", t.p.Site.Soil.Moisture, priorMoisture, t.layersOf("moisture")...)
 		if m, err := greenhouse.SoilMedium(t.p.Site.Soil); err == nil {
-			t.guess("site.soil.conductivity", "conductivity of the soil", m.K, priorSoil)
+			t.guess("site.soil.conductivity", "conductivity of the soil", m.K, priorSoil, t.layersOf("conductivity")...)
 		}
 	}
 	if t.h.GlazedArea() > 0 {
@@ -67,28 +68,65 @@ func oneIfNil(v *float64) float64 {
 	return *v
 }
 
-// guess adds a value that is not known. Its own measure is the number of standard deviations, 0 as planned.
-func (t *things) guess(path, label string, at float64, p prior) {
+// along is a value that is wrong the same way as another, such as that of each layer of soil; it stays between low and high, which are 0 where the plan's
+// own limits hold, so that a dry layer above a wet one leaves neither side without an answer.
+type along struct {
+	path      string
+	at        float64
+	low, high float64
+}
+
+// layersOf is a value of every layer of soil: a wet autumn wets them all.
+func (t *things) layersOf(key string) []along {
+	var list []along
+	for i, l := range t.p.Site.SoilLayers {
+		v := along{path: path("site", "soil_layers", i, key), at: l.Moisture, low: 0.05, high: 1}
+		if key == "conductivity" {
+			m, err := greenhouse.SoilMedium(l.Soil())
+			if err != nil {
+				continue
+			}
+			v.at, v.low, v.high = m.K, 0.1, 5
+		}
+		list = append(list, v)
+	}
+	return list
+}
+
+// guess adds a value that is not known, and those that go along with it. Its own measure is the number of standard deviations, 0 as planned.
+func (t *things) guess(id, label string, at float64, p prior, with ...along) {
 	if at <= 0 && p.factor > 0 {
 		return
 	}
-	t.add(Parameter{ID: path + ", not known", Label: label, Kind: Unknown, One: Amount{1, p.words, 1, p.words}, Step: 1, Prior: p.source,
+	t.add(Parameter{ID: id + ", not known", Label: label, Kind: Unknown, One: Amount{1, p.words, 1, p.words}, Step: 1, Prior: p.source,
 		set: func(z float64) []plan.Change {
-			x := at + p.by*z
-			if p.factor > 0 {
-				x = at * math.Pow(p.factor, z)
+			var list []plan.Change
+			for _, v := range append([]along{{path: id, at: at}}, with...) {
+				list = append(list, t.guessed(v, p, z))
 			}
-			if _, written := t.p.Origins.At(path); written {
-				return []plan.Change{t.number(path, x)}
-			}
-			return []plan.Change{{Path: path, Value: bare(path, x), Origin: plan.Changed}}
+			return list
 		}})
+}
+
+// guessed is one value, so many standard deviations off.
+func (t *things) guessed(v along, p prior, z float64) plan.Change {
+	x := v.at + p.by*z
+	if p.factor > 0 {
+		x = v.at * math.Pow(p.factor, z)
+	}
+	if v.high > 0 {
+		x = math.Min(v.high, math.Max(v.low, x))
+	}
+	if _, written := t.p.Origins.At(v.path); written {
+		return t.number(v.path, x)
+	}
+	return plan.Change{Path: v.path, Value: bare(v.path, x), Origin: plan.Changed}
 }
 
 // bare writes a number that the plan does not hold yet.
 func bare(path string, x float64) string {
 	text := strconv.FormatFloat(x, 'g', -1, 64)
-	if path == "site.soil.conductivity" {
+	if strings.HasSuffix(path, ".conductivity") {
 		text += " W/mK"
 	}
 	return text
