@@ -18,6 +18,7 @@ type Section struct {
 	Faces    []Face // the inside outline, edge by edge, each starting where the last ended
 	Grade    []Point
 	Seams    []Level // lower edges of the soil's layers, from grade down, each named by what lies above it
+	Footings []Strip // in the ground, under walls and drums
 	Beds     []Part  // soil to grow in
 	Drums    []Drum
 	Sinks    []Part // low trenches; drawn as open ground, named
@@ -47,6 +48,12 @@ type Layer struct {
 type Part struct {
 	Name    string
 	Outline []Point
+}
+
+// Strip is a named polygon of one material.
+type Strip struct {
+	Part
+	Hatch draw.Hatch
 }
 
 // Drum is a vessel of water seen from its end (Radius) or from its side
@@ -103,6 +110,7 @@ func DrawSection(in Section, f Frame) (*draw.List, error) {
 	}
 	s := newSectionSheet(p, in)
 	s.ground()
+	s.footings()
 	s.builds()
 	s.inside()
 	s.rays()
@@ -174,6 +182,9 @@ func (in Section) corners() []Point {
 	ps = append(ps, in.Grade...)
 	for _, b := range append(append([]Part{}, in.Beds...), in.Sinks...) {
 		ps = append(ps, b.Outline...)
+	}
+	for _, f := range in.Footings {
+		ps = append(ps, f.Outline...)
 	}
 	for _, d := range in.Drums {
 		ps = append(ps, d.outline()...)

@@ -153,6 +153,18 @@ func (s *sectionSheet) ground() {
 	s.p.l.Add(g)
 }
 
+// footings draws the strips under walls and drums; what lies over them is drawn later.
+func (s *sectionSheet) footings() {
+	if len(s.in.Footings) == 0 {
+		return
+	}
+	g := &draw.Group{Class: "footings"}
+	for _, f := range s.in.Footings {
+		g.Add(&draw.Area{Rings: [][]draw.Point{model(f.Outline)}, Fill: draw.Ground, Hatch: f.Hatch, HatchInk: draw.Ink2, Pen: draw.Pen{Ink: draw.Ink, Width: 1}, Tip: f.Name})
+	}
+	s.p.l.Add(g)
+}
+
 // builds draws the layers of every face. All layers of a face end on the line
 // from the inner corner to the corner of the outer sides, so neighbours meet
 // without gap whatever their thickness.

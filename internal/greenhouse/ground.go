@@ -80,6 +80,7 @@ func (g *Greenhouse) addGround() error {
 	b.layers()
 	b.walls(faces)
 	b.boards()
+	b.footings()
 	b.hole()
 	b.rims(faces)
 	b.tubeSheets()

@@ -121,13 +121,18 @@ func TestReducedGroundIsTheMesh(t *testing.T) {
 	}
 }
 
-// The same in soil of two layers upon a third, with the same tolerances.
+// The same in soil of two layers upon a third, with the same tolerances; two of three with footings.
 func TestReducedGroundOfLayersIsTheMesh(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes some seconds")
 	}
 	for k := range drawnPlans() / 2 {
-		h := mustHouse(t, smallPit, append(drawnPit(k), drawnLayers(k))...)
+		changes := append(drawnPit(k), drawnLayers(k))
+		if k > 0 { // and with what walls and drums stand on
+			changes = append(changes, "ground.footings=[{under: front wall, material: concrete_dense, width: 60 cm, thickness: 30 cm}, {under: back wall, material: sandstone, width: 50 cm, thickness: 40 cm}, "+
+				"{under: drums, material: concrete_dense, width: 65 cm, thickness: 15 cm}]")
+		}
+		h := mustHouse(t, smallPit, changes...)
 		w, u := drawnWinter(t, h, k, 60)
 		s := Setup{StartC: 5, Ground: u.Profile(11, 1), FrostM: &u.FrostM, Snow: SnowFalls}
 		full := s

@@ -111,6 +111,16 @@ func (b *sliceBuilder) boards() {
 	}
 }
 
+// footings lie over boards that would cut through them: they conduct more.
+func (b *sliceBuilder) footings() {
+	for _, f := range b.h.Footings {
+		m := ground.Medium{K: f.Layer.Conductivity, C: math.Max(1e3, f.Layer.VolumeHeat)}
+		for _, box := range f.Boxes {
+			b.s.Rects = append(b.s.Rects, ground.Rect{X0: box[0].X, Z0: box[0].Z, X1: box[2].X, Z1: box[2].Z, Medium: m})
+		}
+	}
+}
+
 func (b *sliceBuilder) boardMedium(name string) ground.Medium {
 	if m, ok := b.h.Plan.Materials[name]; ok {
 		return ground.Medium{K: m.Conductivity, C: math.Max(1e3, m.Density*m.SpecificHeat)}

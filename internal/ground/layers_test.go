@@ -43,6 +43,45 @@ func TestTwoSoilsInTwoDimensions(t *testing.T) {
 	}
 }
 
+// footed is half a pit of 4 m, 1.2 m deep, in dry sand, its wall 0.2 m of concrete upon a strip of a medium 0.6 m wide and 0.3 m thick; inside is port 0, outdoors port 1.
+func footed(strip Medium) Slice {
+	sand, concrete := Medium{K: 0.4, C: 1.3e6}, Medium{K: 2.3, C: 2.4e6}
+	return Slice{X1: 10, Z0: -9, Fill: sand, Width: 1, Finest: 0.05,
+		Rects: []Rect{{X0: 1.8, X1: 2.4, Z0: -1.5, Z1: -1.2, Medium: strip}, {X0: 2, X1: 2.2, Z0: -1.2, Z1: 0, Medium: concrete}},
+		Holes: [][]Point{{{0, -1.2}, {2, -1.2}, {2, 0}, {0, 0}}},
+		Rims: []Rim{{A: Point{0, -1.2}, B: Point{2, -1.2}, Port: 0, R: 0.17}, {A: Point{2, -1.2}, B: Point{2, 0}, Port: 0, R: 0.13},
+			{A: Point{2.2, 0}, B: Point{10, 0}, Port: 1, R: 0.04}}}
+}
+
+// The better a footing conducts the more the room loses: on one mesh no join is less, so no loss is (Rayleigh's law of networks); of the sand itself it is not there.
+func TestAFootingConducts(t *testing.T) {
+	last := 0.0
+	for _, k := range []float64{0.04, 0.4, 1, 2.3, 400} {
+		got := steady(t, footed(Medium{K: k, C: 2e6}), 1, 0)
+		loss := -got.watts(1)
+		t.Logf("footing of %g W/mK: %.4f W/mK of half a pit", k, loss)
+		if loss <= last {
+			t.Errorf("footing of %g W/mK: %.6f W/mK, of less %.6f", k, loss, last)
+		}
+		if math.Abs(got.watts(0)+got.watts(1)) > 1e-9 {
+			t.Errorf("footing of %g W/mK: %.9f W in, %.9f W out", k, got.watts(0), -got.watts(1))
+		}
+		last = loss
+	}
+	// a footing of sand is its lines in the mesh alone: what they move is what the cutting costs, and goes with finer cells
+	moved := func(parts int) float64 {
+		with, without := footed(Medium{K: 0.4, C: 1.3e6}), footed(Medium{K: 0.4, C: 1.3e6})
+		without.Rects = without.Rects[1:]
+		with.Parts, without.Parts = parts, parts
+		return math.Abs(steady(t, with, 1, 0).watts(1)/steady(t, without, 1, 0).watts(1) - 1)
+	}
+	if once, thrice := moved(1), moved(3); once > 0.01 || thrice > once/2 {
+		t.Errorf("footing of sand in sand moves the loss by %.3f %%, with cells a third as large by %.3f %%", 100*once, 100*thrice)
+	} else {
+		t.Logf("footing of sand in sand moves the loss by %.3f %%, with cells a third as large by %.3f %%", 100*once, 100*thrice)
+	}
+}
+
 // Layers of the ground's own soil leave the ratio of the ends as it is, to the last bit; a dry layer under the floor and a wet one lie between, and the
 // ratio of the mean is near that of the layers.
 func TestSolidRatioOfLayers(t *testing.T) {

@@ -126,24 +126,25 @@ type Bed struct {
 
 // House is a plan resolved.
 type House struct {
-	Plan    *plan.Plan
-	Length  float64
-	Section []Point // the room's edge, anticlockwise (room to the left), cold sink included, beds not cut out
-	Faces   []Face
-	Rows    []Row
-	Events  []WaterEvent // of the store
-	Beds    []Bed
-	Tubes   []Tubes
-	FloorZ  float64 // datum of heights that are told: the floor [m]
-	SinkZ   float64 // bottom of the cold sink; FloorZ when there is none
-	Sink    bool
-	Volume  float64 // of air, drums and raised beds taken out [m³]
-	Gross   float64 // of the section times the length [m³]
-	Floor   float64 // area [m²]
-	Facing  float64 // azimuth of the glazing [rad]
-	Front   float64 // outer face of the front wall at grade [m], <= 0
-	Back    float64 // outer face of the back wall at grade [m]
-	Notes   []string
+	Plan     *plan.Plan
+	Length   float64
+	Section  []Point // the room's edge, anticlockwise (room to the left), cold sink included, beds not cut out
+	Faces    []Face
+	Rows     []Row
+	Events   []WaterEvent // of the store
+	Beds     []Bed
+	Tubes    []Tubes
+	Footings []Footing
+	FloorZ   float64 // datum of heights that are told: the floor [m]
+	SinkZ    float64 // bottom of the cold sink; FloorZ when there is none
+	Sink     bool
+	Volume   float64 // of air, drums and raised beds taken out [m³]
+	Gross    float64 // of the section times the length [m³]
+	Floor    float64 // area [m²]
+	Facing   float64 // azimuth of the glazing [rad]
+	Front    float64 // outer face of the front wall at grade [m], <= 0
+	Back     float64 // outer face of the back wall at grade [m]
+	Notes    []string
 }
 
 // Known gives the names that a plan may use.
@@ -178,6 +179,7 @@ func Resolve(p *plan.Plan) (*House, []plan.Finding) {
 		r.store()
 		r.events()
 		r.tubes()
+		r.footings()
 		r.sums()
 	}
 	return r.h, r.bad

@@ -72,6 +72,7 @@ func Check(p *Plan, known Known) []Finding {
 	c.leakage()
 	c.seasons()
 	c.boards()
+	c.footings()
 	c.names()
 	return sorted(c.findings)
 }

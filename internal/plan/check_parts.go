@@ -244,6 +244,33 @@ func (c *checker) boards() {
 	}
 }
 
+// footings checks what each is made of and lies under.
+func (c *checker) footings() {
+	under := []string{FrontWall, BackWall}
+	known := true
+	if c.p.Store != nil {
+		for i, r := range c.p.Store.Rows {
+			known = known && c.read(item("store.rows", i)+".name")
+			under = append(under, r.Name)
+		}
+	}
+	for i, f := range c.p.Ground.Footings {
+		path := item("ground.footings", i)
+		c.named(join(path, "material"), f.Material, "material", c.materialNames())
+		at := join(path, "under")
+		if !known || !c.read(at) {
+			continue
+		}
+		c.named(at, f.Under, "wall or row", under)
+		for _, before := range c.p.Ground.Footings[:i] {
+			if before.Under == f.Under {
+				c.fail(at, fmt.Sprintf("%q stands twice in ground.footings", f.Under), "one footing for each wall and row")
+				break
+			}
+		}
+	}
+}
+
 // names checks that the parts of one kind can be told apart.
 func (c *checker) names() {
 	root := reflect.ValueOf(c.p).Elem()

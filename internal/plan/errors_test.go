@@ -189,6 +189,11 @@ var faults = []struct {
 	{pit, "site:\n", "site:\n  soil_layers: [{to: 40 cm}, {to: ‸0.4 m}]\n", "site.soil_layers[1].to", "0.4 m is not below the lower edge of the layer above (40 cm)", ""},
 	{pit, "site:\n", "site:\n  soil_layers: [{to: 40 cm}, {to: ‸43 cm}, {to: 2 m}]\n", "site.soil_layers[1].to", "the layer from 40 cm to 43 cm is 0.03 m thick, allowed: 0.05 m or more", ""},
 	{pit, "site:\n", "site:\n  soil_layers: [{to: 40 cm, texture: ‸mud}]\n", "site.soil_layers[0].texture", `"mud" is not known here`, ""},
+	{pit, "beds:\n", "ground: {footings: [{under: ‸bak wall, material: concrete dense, width: 50 cm, thickness: 30 cm}]}\nbeds:\n", "ground.footings[0].under", `there is no wall or row "bak wall"`, `did you mean "back wall"?`},
+	{pit, "beds:\n", "ground: {footings: [{under: back, material: ‸cheese, width: 50 cm, thickness: 30 cm}]}\nbeds:\n", "ground.footings[0].material", `there is no material "cheese"`, ""},
+	{pit, "beds:\n", "ground: {footings: [{under: back, material: xps, width: ‸5 cm, thickness: 30 cm}]}\nbeds:\n", "ground.footings[0].width", `5 cm is out of range, allowed: 0.1 m to 3 m`, ""},
+	{pit, "beds:\n", "ground: {footings: [‸{under: back, material: xps, width: 50 cm}]}\nbeds:\n", "ground.footings[0].thickness", `is missing`, ""},
+	{pit, "beds:\n", "ground: {footings: [{under: back, material: xps, width: 50 cm, thickness: 30 cm}, {under: ‸back, material: xps, width: 60 cm, thickness: 30 cm}]}\nbeds:\n", "ground.footings[1].under", `"back" stands twice in ground.footings`, ""},
 	{box, "until: 2025-04-30", "until: ‸04-30", "run.until", "has a year, the other has none", ""},
 	{box, "until: 2025-04-30", "until: ‸2024-04-30", "run.until", "is not after 2024-10-01", ""},
 }

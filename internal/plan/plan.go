@@ -476,12 +476,13 @@ type Surfaces struct {
 
 // Ground is the earth round the house as it is computed.
 type Ground struct {
-	Built  Date     `key:"built" default:"09-01" source:"first winter, built in late summer" doc:"day the house is set into undisturbed ground"`
-	Age    int      `key:"age" kind:"count" range:"0..8" default:"0" source:"first winter: the ground is coldest then" doc:"whole years that the house has stood before this winter, warming its ground"`
-	Boards []Board  `key:"boards" doc:"insulation boards in the ground"`
-	Cell   float64  `key:"finest_cell" kind:"length" range:"0.02..0.3" default:"0.04 m" source:"choice of the program" doc:"finest cell of the mesh"`
-	Reach  float64  `key:"reach" kind:"length" range:"3..30" default:"8 m" source:"ISO 10211 cut-off planes: 2.5 widths" doc:"ground computed beyond the walls, and below the floor"`
-	DeepC  *float64 `key:"deep_temperature" kind:"temperature" range:"-10..30" doc:"given temperature of the deep ground; left out: from the year's surface"`
+	Built    Date      `key:"built" default:"09-01" source:"first winter, built in late summer" doc:"day the house is set into undisturbed ground"`
+	Age      int       `key:"age" kind:"count" range:"0..8" default:"0" source:"first winter: the ground is coldest then" doc:"whole years that the house has stood before this winter, warming its ground"`
+	Boards   []Board   `key:"boards" doc:"insulation boards in the ground"`
+	Footings []Footing `key:"footings" doc:"strips of concrete or stone under a wall or a row of drums: what they conduct is reckoned, whether they carry is not"`
+	Cell     float64   `key:"finest_cell" kind:"length" range:"0.02..0.3" default:"0.04 m" source:"choice of the program" doc:"finest cell of the mesh"`
+	Reach    float64   `key:"reach" kind:"length" range:"3..30" default:"8 m" source:"ISO 10211 cut-off planes: 2.5 widths" doc:"ground computed beyond the walls, and below the floor"`
+	DeepC    *float64  `key:"deep_temperature" kind:"temperature" range:"-10..30" doc:"given temperature of the deep ground; left out: from the year's surface"`
 }
 
 // Board is a sheet of insulation in the ground: upright at a wall's outside or lying out from it.
@@ -492,6 +493,14 @@ type Board struct {
 	Thickness float64 `key:"thickness" kind:"length" range:"0.01..0.5" must:"yes" doc:"thickness"`
 	Reach     float64 `key:"reach" kind:"length" range:"0.1..5" must:"yes" doc:"how deep it goes below grade, or how far out it lies"`
 	Depth     float64 `key:"depth" kind:"length" range:"0..3" default:"0.3 m" source:"spade depth" doc:"depth of a lying board"`
+}
+
+// Footing is a strip in the ground, as long as the house, that a wall or a row of drums stands on.
+type Footing struct {
+	Under     string  `key:"under" must:"yes" doc:"front wall, back wall, or the name of a row of drums"`
+	Material  string  `key:"material" must:"yes" doc:"material, such as concrete dense"`
+	Width     float64 `key:"width" kind:"length" range:"0.1..3" must:"yes" doc:"across the house, its middle under the middle of the wall or the row; under a wall at least as wide as that"`
+	Thickness float64 `key:"thickness" kind:"length" range:"0.05..2" must:"yes" doc:"down from the foot of the wall; under drums from below the layers of the floor"`
 }
 
 // Run is what is computed. In the file `run: winter` and `run: whole year` are short for `run: {span: ...}`.

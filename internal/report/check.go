@@ -9,6 +9,7 @@ import (
 	"suncellar/internal/plan"
 	"suncellar/internal/quantities"
 	"suncellar/internal/unit"
+	"suncellar/internal/winter"
 )
 
 // Check tells the quantities of a house and what its plan assumes.
@@ -31,6 +32,7 @@ func (t Teller) Check(s *quantities.Sheet, findings []plan.Finding) string {
 		}
 	}
 	t.soilLayers(p, s)
+	t.footings(p, h)
 	t.tubesLaid(p, h)
 	t.assumed(p, h.Plan.Assumed())
 	return p.String()
@@ -175,24 +177,26 @@ type findingJSON struct {
 }
 
 type sizesJSON struct {
-	LengthM       float64    `json:"length_m"`
-	FloorBelowM   float64    `json:"floor_below_grade_m"`
-	TopAboveM     float64    `json:"top_above_grade_m"`
-	FloorM2       float64    `json:"floor_m2"`
-	BedsM2        float64    `json:"beds_m2"`
-	GlazingM2     float64    `json:"glazing_m2"`
-	EnvelopeM2    float64    `json:"touching_outdoor_air_m2"`
-	RoomM3        float64    `json:"room_m3"`
-	AirM3         float64    `json:"air_m3"`
-	WaterM3       float64    `json:"water_m3"`
-	WaterPerGlass float64    `json:"water_per_glazing_l_m2"`
-	StoreJK       float64    `json:"store_j_k"`
-	FreezingJ     float64    `json:"store_freezing_j"`
-	AirChanges    float64    `json:"leakage_per_hour"`
-	LossWK        float64    `json:"loss_w_k"`
-	Losses        []lossJSON `json:"losses"`
-	Soil          []soilJSON `json:"soil_layers,omitempty"`
-	Faces         []faceJSON `json:"faces"`
+	LengthM       float64       `json:"length_m"`
+	FloorBelowM   float64       `json:"floor_below_grade_m"`
+	TopAboveM     float64       `json:"top_above_grade_m"`
+	FloorM2       float64       `json:"floor_m2"`
+	BedsM2        float64       `json:"beds_m2"`
+	GlazingM2     float64       `json:"glazing_m2"`
+	EnvelopeM2    float64       `json:"touching_outdoor_air_m2"`
+	RoomM3        float64       `json:"room_m3"`
+	AirM3         float64       `json:"air_m3"`
+	WaterM3       float64       `json:"water_m3"`
+	WaterPerGlass float64       `json:"water_per_glazing_l_m2"`
+	StoreJK       float64       `json:"store_j_k"`
+	FreezingJ     float64       `json:"store_freezing_j"`
+	AirChanges    float64       `json:"leakage_per_hour"`
+	LossWK        float64       `json:"loss_w_k"`
+	Losses        []lossJSON    `json:"losses"`
+	Soil          []soilJSON    `json:"soil_layers,omitempty"`
+	Footings      []footingJSON `json:"footings,omitempty"`
+	Cautions      []string      `json:"cautions,omitempty"`
+	Faces         []faceJSON    `json:"faces"`
 }
 
 type lossJSON struct {
@@ -235,7 +239,7 @@ func sizes(s *quantities.Sheet) *sizesJSON {
 	for _, l := range s.Losses {
 		out.Losses = append(out.Losses, lossJSON{l.Part, l.M2, l.UWM2K, l.WK, string(l.Kind), l.Build})
 	}
-	out.Soil = soilLayersJSON(s)
+	out.Soil, out.Footings, out.Cautions = soilLayersJSON(s), footingsJSON(h), winter.FootingCautions(h)
 	for i := range h.Faces {
 		f := &h.Faces[i]
 		out.Faces = append(out.Faces, faceJSON{f.Name, f.Area, f.Tilt, f.Azimuth, [...]string{"air", "earth", "adiabatic", "fixed"}[f.Behind]})

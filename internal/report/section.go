@@ -19,6 +19,7 @@ func (t Teller) Section(h *house.House, a *winter.Answer) drawing.Section {
 	for _, l := range h.Plan.Site.SoilLayers {
 		s.Seams = append(s.Seams, drawing.Level{Z: -l.To, Name: fmt.Sprintf("%s, to %s below grade", l.Texture, t.depth(l.To))})
 	}
+	s.Footings = t.strips(h)
 	for _, b := range h.Beds {
 		s.Beds = append(s.Beds, drawing.Part{Name: b.Name, Outline: box(b.X0, h.FloorZ, b.X1, b.Z)})
 		s.Spans = append(s.Spans, drawing.Span{A: drawing.Point{X: b.X0, Z: h.FloorZ}, B: drawing.Point{X: b.X1, Z: h.FloorZ}})

@@ -40,7 +40,7 @@ func simplifications() []Simplification {
 		{"snow", "one layer on glazing and roof, bare or white as a whole, that settles and slides by rule and melts by the heat it meets; the pile at the foot is a straight heap that wind and rain leave alone, and lies on the pane as one resistance beside the free part; level snow outdoors melts by degree days, whatever the heat that reaches it"},
 		{"store", "three layers a bay; bays share no water; what leaves is taken of all layers alike, of liquid water alone; water filled in is mixed through the bay; drums let air in freely, so a leak is never held by a vacuum"},
 		{"water that leaks", "gives the floor or sink the heat between its temperature and the face's, never below freezing: its own freezing there, and what evaporates of it, are left out; in the soil under the footing all its heat is counted as lost; wet soil conducts as before"},
-		{"ground", "one slice, its ends scaled by a steady trial in three dimensions; layers of soil are level and run up to the walls, so that backfill is as the soil beside it, and beds above the floor are of site.soil; moisture is constant, rain and melt water bring the ground no heat; end walls below grade have the front and back walls' build; the house's shade on the ground is left out"},
+		{"ground", "one slice, its ends scaled by a steady trial in three dimensions; layers of soil are level and run up to the walls, so that backfill is as the soil beside it, and beds above the floor are of site.soil; footings conduct, do not freeze, and drums on one give to the whole floor as they do without; moisture is constant, rain and melt water bring the ground no heat; end walls below grade have the front and back walls' build; the house's shade on the ground is left out"},
 		{"vents", "by hand little by little above their threshold, in their hours, or by wax along a straight line; no wind direction; vents, joints and doors do not shift each other's pressure"},
 		{"leakage", "one effective leakage area by stack and wind (Sherman and Grimsrud 1980), spread over the faces to outdoor air by area; gaps and inlets count as part of it, without friction in the pipe"},
 		{"buried tubes", "one flow for tubes that lie near one another, solved from draft against friction; the soil along them has no ends; water that condenses does not dry up again; with an end outdoors no water condenses; " +
@@ -70,6 +70,7 @@ func cautions(a *Answer) []string {
 	if len(a.House.Rows) > 0 {
 		list = append(list, fmt.Sprintf("Full drums and totes are heavy (%.0f kg each of water alone): on ground that may settle, no digging beside them. Drums are never to be let freeze: they split.", heaviest(a.House)))
 	}
+	list = append(list, FootingCautions(a.House)...)
 	list = append(list, lostWaterCautions(a.Result)...)
 	if waxed(a.House) {
 		list = append(list, "Openers with wax: never force one by hand, and take it off before hard frost or where ice may hold the vent, if its maker says so; the vent then stays shut, or is propped by hand.")
@@ -130,6 +131,15 @@ func TubeCautions(h *house.House) []string {
 		}
 	}
 	return list
+}
+
+// FootingCautions stand wherever footings are told; none without them.
+func FootingCautions(h *house.House) []string {
+	if len(h.Footings) == 0 {
+		return nil
+	}
+	return []string{"Footings: what they conduct is reckoned here, nothing else. Whether one carries its wall, roof, snow or full drums on this ground, and lies below its frost, " +
+		"is for local codes and a licensed engineer to decide. No digging for one under or beside a standing wall or full drums."}
 }
 
 // heaviest is the water in the fullest vessel of the store [kg].
