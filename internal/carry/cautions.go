@@ -1,5 +1,7 @@
 package carry
 
+import "suncellar/internal/winter"
+
 // cautions belong to the answer and stand with it.
 func (a *Answer) cautions(req Request) []string {
 	list := []string{
@@ -26,7 +28,7 @@ func (a *Answer) cautions(req Request) []string {
 	if !a.SnowKnown && a.House.GlazedArea() > 0 {
 		list = append(list, "Snowfall is not known: the glazing is taken as bare up to the spell and through it. Without sun that is the cold side.")
 	}
-	return list
+	return append(list, winter.FootingCautions(a.House)...)
 }
 
 // losesWater tells whether a curve has a case that loses water.
