@@ -271,6 +271,41 @@ func TestSectionIsToScale(t *testing.T) {
 	}
 }
 
+// Edges of layers are drawn where the picture reaches, footings under the builds; a section without either has no such marks.
+func TestSoilIsDrawn(t *testing.T) {
+	drawn := func(in Section) (tips []string, footings int) {
+		in.Grade = []Point{{-1, 2}, {3, 2}}
+		l, err := DrawSection(in, Frame{Width: 1000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, item := range l.Items {
+			g, ok := item.(*draw.Group)
+			if !ok {
+				continue
+			}
+			for _, part := range g.Items {
+				if line, ok := part.(*draw.Line); ok && g.Class == "ground" && line.Tip != "" {
+					tips = append(tips, line.Tip)
+				}
+			}
+			if g.Class == "footings" {
+				footings = len(g.Items)
+			}
+		}
+		return tips, footings
+	}
+	if tips, footings := drawn(square()); len(tips) > 0 || footings > 0 {
+		t.Errorf("a section of one soil has %q and %d footings", tips, footings)
+	}
+	in := square()
+	in.Seams = []Level{{Z: 1, Name: "loam"}, {Z: -9, Name: "sand far below"}}
+	in.Footings = []Strip{{Part: Part{"footing", []Point{{-0.5, -0.4}, {0.2, -0.4}, {0.2, 0}, {-0.5, 0}}}, Hatch: draw.Concrete}}
+	if tips, footings := drawn(in); len(tips) != 1 || tips[0] != "soil above: loam" || footings != 1 {
+		t.Errorf("edges %q and %d footings, want the loam's and 1", tips, footings)
+	}
+}
+
 func TestSectionFindsRoomForAnyPlaces(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		in := demoSection(true)
