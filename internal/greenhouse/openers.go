@@ -55,7 +55,7 @@ func (o *opener) follow(h *hour, t, seconds float64) float64 {
 const ventSpan = 4.0
 
 // ventRung is the coarsest rung of hours in which vents are moved: the air then follows them within minutes.
-const ventRung = 2
+const ventRung = 1
 
 // active tells whether vents may be moved in this hour.
 func (f *flows) active() bool {

@@ -37,7 +37,7 @@ func (m *Mesh) AddTo(net *thermal.Network, name string, t0 func(x, z float64) fl
 		if f.Port >= len(ports) {
 			panic(fmt.Sprintf("ground: %s has a rim at port %d, but only %d ports", name, f.Port, len(ports)))
 		}
-		thawed, frozen := m.faceResistance(f)
+		thawed, frozen := m.faceResistance(f, &m.Cells[f.Cell])
 		joined[i] = thermal.Port{Cell: f.Cell, Node: ports[f.Port], R: thawed, RFrozen: frozen, Flow: flows[f.Port]}
 	}
 	joined = append(joined, m.innerPorts(ports, flows)...)
@@ -67,9 +67,8 @@ func (m *Mesh) edge(i, j int, s side) thermal.Edge {
 	return e
 }
 
-// faceResistance is that from the cell's middle to the port [K/W].
-func (m *Mesh) faceResistance(f *Face) (thawed, frozen float64) {
-	c := &m.Cells[f.Cell]
+// faceResistance is that from the middle of c, the cell at the face or one that it is part of, to the port [K/W].
+func (m *Mesh) faceResistance(f *Face, c *Cell) (thawed, frozen float64) {
 	thawed, frozen = c.resistance(f.side, f.step)
 	film := m.rims[f.Rim].R / (f.Length * c.Width)
 	return thawed + film, frozen + film

@@ -3,6 +3,7 @@ package ground
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"suncellar/internal/thermal"
@@ -25,16 +26,18 @@ type Region struct {
 }
 
 // Box is a rectangle [m].
-type Box struct{ X0, Z0, X1, Z1 float64 }
+type Box struct {
+	X0, Z0, X1, Z1 float64
+	LinesX, LinesZ []float64 // cells between the same lines are taken as one; none: every cell stays itself
+}
+
+func (b *Box) holds(c *Cell) bool {
+	x, z := c.Middle()
+	return x > b.X0 && x < b.X1 && z > b.Z0 && z < b.Z1
+}
 
 func (r *Region) holds(c *Cell) bool {
-	x, z := c.Middle()
-	for _, b := range r.Boxes {
-		if x > b.X0 && x < b.X1 && z > b.Z0 && z < b.Z1 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(r.Boxes, func(b Box) bool { return b.holds(c) })
 }
 
 // Reduced is a reduced slice in a network.
@@ -45,7 +48,6 @@ type Reduced struct {
 	bodies []*thermal.Body
 	region []int // by cell: its region, -1 for the modes
 	number []int // by cell: its number there
-	regs   []Region
 	watch  []int // cells of the modes that would freeze, beside a region or a face
 }
 
@@ -75,6 +77,7 @@ type reducer struct {
 	flows   []string
 	regions []Region
 
+	merged    []Cell // by cell of the mesh: the cell that it is part of
 	parts     []part // by region
 	body      modal.Body
 	portNodes []thermal.Node // of the modes
@@ -83,22 +86,22 @@ type reducer struct {
 	joins     []thermal.InnerJoin
 }
 
-// part is what a region's body is made of.
-type part struct {
-	cells []thermal.Cell
-	edges []thermal.Edge
-	ports []thermal.Port
-}
-
 // share gives every cell its region and its number there.
 func (r *reducer) share() {
 	m := r.mesh
 	r.region, r.number = make([]int, len(m.Cells)), make([]int, len(m.Cells))
+	r.merged = slices.Clone(m.Cells)
 	r.parts = make([]part, len(r.regions))
 	for k := range r.regions {
-		for _, i := range r.fromBelow(&r.regions[k]) {
-			c := &m.Cells[i]
-			r.region[i], r.number[i] = k+1, len(r.parts[k].cells)
+		cells := r.fromBelow(&r.regions[k])
+		for _, i := range cells {
+			r.region[i] = k + 1
+		}
+		for _, group := range r.merge(&r.regions[k], cells) {
+			c := &r.merged[group[0]]
+			for _, i := range group {
+				r.number[i] = len(r.parts[k].cells)
+			}
 			r.parts[k].cells = append(r.parts[k].cells, thermal.Cell{Law: c.law(), T: r.t0(c.Middle())})
 		}
 	}
@@ -253,15 +256,16 @@ func (r *reducer) join(o *mortar) {
 	back := make([]float64, len(knots)) // between a knot and the next
 	p := &r.parts[o.region]
 	for _, pair := range o.pairs {
-		near, deep := &r.mesh.Cells[pair.near], &r.mesh.Cells[pair.deep]
-		rn, _ := near.resistance(o.side, near.span(o.side))
-		rd, _ := deep.resistance(o.side^1, near.span(o.side))
+		near, deep := &r.merged[pair.near], &r.mesh.Cells[pair.deep]
+		span := deep.span(o.side)
+		rn, _ := near.resistance(o.side, span)
+		rd, _ := deep.resistance(o.side^1, span)
 		k, f := between(knots, pair.at)
 		for i, share := range []float64{1 - f, f} {
 			if share == 0 {
 				continue
 			}
-			p.ports = append(p.ports, thermal.Port{Cell: r.number[pair.near], Node: nodes[k+i], R: rn / share, Flow: within})
+			p.addPort(thermal.Port{Cell: r.number[pair.near], Node: nodes[k+i], R: rn / share, Flow: within})
 			r.body.Ports = append(r.body.Ports, modal.Port{Cell: r.number[pair.deep], Port: r.port(nodes[k+i], within), R: rd / share})
 		}
 		back[k] += (1 - f) * f * (1/rn + 1/rd)
@@ -325,20 +329,21 @@ func (r *reducer) supported(o *mortar, all []float64) []float64 {
 
 // touchCells makes the edge of two cells of the same part.
 func (r *reducer) touchCells(i, j int, s side) {
-	e := r.mesh.edge(i, j, s)
 	if k := r.region[i]; k >= 0 {
-		e.I, e.J = r.number[i], r.number[j]
-		r.parts[k].edges = append(r.parts[k].edges, e)
+		if r.number[i] != r.number[j] {
+			r.parts[k].addEdge(r.mergedEdge(i, j, s))
+		}
 		return
 	}
+	e := r.mesh.edge(i, j, s)
 	r.body.Edges = append(r.body.Edges, modal.Edge{I: r.number[i], J: r.number[j], G: 1 / (e.RI + e.RJ)})
 }
 
 func (r *reducer) touchFace(i int, f *Face) {
-	thawed, frozen := r.mesh.faceResistance(f)
+	thawed, frozen := r.mesh.faceResistance(f, &r.merged[i])
 	node, flow := r.ports[f.Port], r.flows[f.Port]
 	if k := r.region[i]; k >= 0 {
-		r.parts[k].ports = append(r.parts[k].ports, thermal.Port{Cell: r.number[i], Node: node, R: thawed, RFrozen: frozen, Flow: flow})
+		r.parts[k].addPort(thermal.Port{Cell: r.number[i], Node: node, R: thawed, RFrozen: frozen, Flow: flow})
 		return
 	}
 	r.body.Ports = append(r.body.Ports, modal.Port{Cell: r.number[i], Port: r.port(node, flow), R: thawed})

@@ -455,7 +455,7 @@ func (b *Body) accept() {
 func (b *Body) book(n *Network, weight float64) {
 	for i := range b.ports {
 		p := &b.ports[i]
-		e := weight * p.g * (n.w.at(n, p.Node) - b.y[p.Cell])
+		e := weight * p.g * (n.w.now[p.Node] - b.y[p.Cell])
 		n.flows[p.flow].HourJ += e
 		n.w.booked[p.Node] -= e
 		b.booked += e

@@ -310,7 +310,7 @@ func (c *Cluster) book(n *Network, weight float64) {
 		before += *b.bookedJ()
 	}
 	for k, id := range c.inner {
-		n.w.given[id] = c.v[k]
+		n.w.now[id] = c.v[k]
 	}
 	for _, j := range c.joins {
 		q := weight * j.g * (c.v[j.a] - c.v[j.b])

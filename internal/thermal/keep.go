@@ -35,7 +35,7 @@ func (n *Network) accept() {
 	}
 	for i := range n.nodes {
 		if n.nodes[i].given {
-			n.nodes[i].t = w.given[i]
+			n.nodes[i].t = w.now[i]
 		}
 	}
 	for _, b := range n.blocks {

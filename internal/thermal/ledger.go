@@ -45,7 +45,7 @@ func (n *Network) book(weight float64) {
 		if j.g == 0 {
 			continue
 		}
-		q := j.g * (n.w.at(n, j.a) - n.w.at(n, j.b))
+		q := j.g * (n.w.now[j.a] - n.w.now[j.b])
 		n.bookPair(j.flow, j.a, j.b, weight*q)
 	}
 	for i := range n.carries {
@@ -53,7 +53,7 @@ func (n *Network) book(weight float64) {
 		if c.w == 0 {
 			continue
 		}
-		n.bookPair(c.flow, c.from, c.to, weight*c.w*n.w.at(n, c.from))
+		n.bookPair(c.flow, c.from, c.to, weight*c.w*n.w.now[c.from])
 	}
 	for i := range n.injects {
 		in := &n.injects[i]

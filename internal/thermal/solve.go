@@ -8,9 +8,9 @@ type work struct {
 	x       []float64 // stage temperatures of state nodes by row
 	x1      []float64 // after stage 1
 	start   []float64 // at begin of step
-	guess   []float64 // temperatures for the coefficients of the stage
+	guess   []float64 // by node: temperatures for the coefficients of the stage
 	heat    []float64 // heat held at begin of step [J]
-	given   []float64 // by node: temperature of given and of inner nodes at the stage
+	now     []float64 // by node: temperatures of the stage as solved last
 	booked  []float64 // by node, since the day was opened [J]
 	ports   []float64
 	replies []*reply   // by block, of the present stage
@@ -30,15 +30,9 @@ type work struct {
 	h                      float64    // length of the step [s]
 	error                  float64    // of the step judged last, see stepError [K]
 	fresh                  bool       // the factored matrix is that of the present coefficients
+	factored               float64    // perStep of the factored matrix
 	made                   []int      // by block: version of the reply in the matrix
 	time                   [2]float64 // of the two stages within the hour [s]
-}
-
-func (w *work) at(n *Network, id Node) float64 {
-	if r := n.nodes[id].row; r >= 0 {
-		return w.x[r]
-	}
-	return w.given[id]
 }
 
 func (n *Network) prepare() {
@@ -50,10 +44,12 @@ func (n *Network) prepare() {
 	w := &n.w
 	n.lay()
 	n.layDraws()
-	for _, p := range []*[]float64{&w.rhs, &w.x, &w.x1, &w.start, &w.guess, &w.heat, &w.holds, &w.saveT} {
+	for _, p := range []*[]float64{&w.rhs, &w.x, &w.x1, &w.start, &w.heat, &w.holds, &w.saveT} {
 		*p = make([]float64, m)
 	}
-	w.given, w.booked = make([]float64, len(n.nodes)), make([]float64, len(n.nodes))
+	for _, p := range []*[]float64{&w.now, &w.guess, &w.booked} {
+		*p = make([]float64, len(n.nodes))
+	}
 	most := 0
 	for _, b := range n.blocks {
 		most = max(most, len(b.nodesAt()))
@@ -83,7 +79,7 @@ func (n *Network) solve() bool {
 		for _, b := range n.blocks {
 			nodes := b.nodesAt()
 			for c, id := range nodes {
-				w.ports[c] = w.at(n, id)
+				w.ports[c] = w.now[id]
 			}
 			if !b.finish(w.ports[:len(nodes)]) {
 				settled, w.fresh = false, false
@@ -114,10 +110,13 @@ func (n *Network) solveNodes() {
 		if !w.m.factor() {
 			panic("thermal: a node is joined to nothing")
 		}
-		w.fresh = true
+		w.fresh, w.factored = true, w.perStep
 	}
 	n.assembleRight()
 	w.m.solve(w.x)
+	for r, id := range n.rows {
+		w.now[id] = w.x[r]
+	}
 }
 
 // lay makes the matrix with all entries that joins, carries and bodies may have.
@@ -232,10 +231,10 @@ func (n *Network) assembleRight() {
 		w.x[r] = (w.rhs[r] - d) * w.perStep
 	}
 	for _, d := range w.drawJoins {
-		w.x[d.row] += n.joins[d.of].g * w.given[d.from]
+		w.x[d.row] += n.joins[d.of].g * w.now[d.from]
 	}
 	for _, d := range w.drawCarries {
-		w.x[d.row] += n.carries[d.of].w * w.given[d.from]
+		w.x[d.row] += n.carries[d.of].w * w.now[d.from]
 	}
 	for i := range n.injects {
 		w.x[w.injects[i]] += n.injects[i].q
@@ -248,7 +247,7 @@ func (n *Network) assembleRight() {
 			}
 		}
 		for _, d := range w.drawReplies[i] {
-			w.x[d.row] += w.replies[i].resp[d.of] * w.given[d.from]
+			w.x[d.row] += w.replies[i].resp[d.of] * w.now[d.from]
 		}
 	}
 }
@@ -298,7 +297,8 @@ func (n *Network) givenAt(t float64) {
 	for i := range n.nodes {
 		nd := &n.nodes[i]
 		if nd.given {
-			n.w.given[i] = nd.t0 + (nd.t1-nd.t0)*t/HourS
+			n.w.now[i] = nd.t0 + (nd.t1-nd.t0)*t/HourS
+			n.w.guess[i] = n.w.now[i]
 		}
 	}
 }

@@ -42,13 +42,7 @@ type Moment struct {
 }
 
 // T is the temperature to make a coefficient from [°C].
-func (m Moment) T(id Node) float64 {
-	nd := &m.n.nodes[id]
-	if nd.row < 0 {
-		return m.n.w.given[id]
-	}
-	return m.n.w.guess[nd.row]
-}
+func (m Moment) T(id Node) float64 { return m.n.w.guess[id] }
 
 // Advance carries the network through one hour. coefficients is called before each pass of each step and sets joins, carries
 // and sources for that moment. It fails when a temperature is not finite or the smallest step does not settle.
@@ -120,23 +114,23 @@ const (
 
 // step makes one step of h seconds. Without judge it is accepted whatever its error.
 //
-// Each stage has coefficients of its own. Those of the first are made from the temperatures at the begin of the step and then from those that
-// were found, until these stand still; those of the second from the temperatures that the first lets foresee at the end.
+// Each stage has coefficients of its own, made from the temperatures that are foreseen for it and then from those that were found, until
+// these stand still.
 func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Moment)) (bool, error) {
 	n.store()
 	n.open(begin, h)
 	w := &n.w
 	books := n.saveBooks()
 	m := Moment{Begin: begin, Step: h, n: n}
-	for r, id := range n.rows {
-		w.guess[r] = n.nodes[id].t
+	for _, id := range n.rows {
+		w.guess[id] = n.nodes[id].t
 	}
 	for stage := range 2 {
 		if stage == 1 {
 			n.second()
 		}
 		m.at = w.time[stage]
-		settled, err := n.stage(&m, stage, coefficients)
+		settled, err := n.stage(&m, coefficients)
 		if err != nil {
 			return false, err
 		}
@@ -163,22 +157,41 @@ func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Mom
 }
 
 // stage solves one stage, with coefficients that belong to it; false when branches did not settle.
-func (n *Network) stage(m *Moment, stage int, coefficients func(Moment)) (bool, error) {
-	w := &n.w
+func (n *Network) stage(m *Moment, coefficients func(Moment)) (bool, error) {
 	n.givenAt(m.at)
-	most := maxPasses - stage // the second is foreseen better
+	n.foresee()
 	for pass := 1; ; pass++ {
 		coefficients(*m)
 		m.Pass++
-		w.fresh = false
+		n.w.fresh = false
 		n.solveNodes()
 		change, err := n.moved()
 		if err != nil {
 			return false, err
 		}
-		if change < settledK || pass == most {
+		if change < settledK || pass == maxPasses {
 			return n.solve(), nil
 		}
+	}
+}
+
+// foresee finds the temperatures from which the stage's first coefficients are made: those to which the coefficients of the stage before lead, with the sources
+// and given temperatures of this one. The matrix of that stage is still factored, so it costs a tenth of a pass. After a step of another length, or
+// when a body has changed, they stay what they are.
+func (n *Network) foresee() {
+	w := &n.w
+	if !w.fresh || w.factored != w.perStep {
+		return
+	}
+	for i, b := range n.blocks {
+		if r := b.reply(w.perStep, &n.Stats); w.replies[i] != r || w.made[i] != r.version {
+			return
+		}
+	}
+	n.assembleRight()
+	w.m.solve(w.x)
+	for r, id := range n.rows {
+		w.guess[id] = w.x[r]
 	}
 }
 
@@ -186,17 +199,17 @@ func (n *Network) stage(m *Moment, stage int, coefficients func(Moment)) (bool, 
 func (n *Network) moved() (change float64, err error) {
 	w := &n.w
 	for r, t := range w.x {
+		id := n.rows[r]
 		if t-t != 0 {
-			return 0, fmt.Errorf("thermal: temperature of %s is not finite", n.nodes[n.rows[r]].name)
+			return 0, fmt.Errorf("thermal: temperature of %s is not finite", n.nodes[id].name)
 		}
-		change = max(change, math.Abs(t-w.guess[r]))
-		w.guess[r] = t
+		change = max(change, math.Abs(t-w.guess[id]))
+		w.guess[id] = t
 	}
 	return change, nil
 }
 
-// second prepares the second stage from the first, which is kept, and foresees the temperatures at its end: what follows its surroundings at once stays
-// where the first stage has it, what holds heat goes on by the share of its heat in all that acts on it.
+// second prepares the second stage from the first, which is kept.
 func (n *Network) second() {
 	w := &n.w
 	for r, id := range n.rows {
@@ -205,7 +218,6 @@ func (n *Network) second() {
 		c, d := nd.law.line(nd.branch)
 		q := (c*w.x[r] + d - w.heat[r]) * w.perStep
 		w.rhs[r] = w.heat[r] + w.h*(1-gamma)*q
-		w.guess[r] = w.x[r] + (1/gamma-1)*w.holds[r]*(w.x[r]-w.start[r])
 	}
 	for _, b := range n.blocks {
 		b.second(w.perStep, w.h)

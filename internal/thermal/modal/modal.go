@@ -11,6 +11,9 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/lapack/lapack64"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -60,8 +63,8 @@ func (r *Reduced) Read(cell int) []float64 {
 	return r.read[cell*m : cell*m+m]
 }
 
-// Rates at which the replies are matched [1/s]: none at all, that of a year, and from weeks to minutes, closest about that of a day.
-var rates = [...]float64{0, 2e-7, 3e-6, 3e-5, 1e-4, 4e-4, 3e-3}
+// Rates at which the replies are matched [1/s]: none at all, that of a year, and from weeks to an hour, closest about that of a day.
+var rates = [...]float64{0, 2e-7, 3e-6, 3e-5, 1e-4, 4e-4}
 
 // When a direction is one that is there already: what is left of it, over what it was. The state that a body begins from
 // and the steady replies of its ports are promised, so they are there only to about the last digit that a solution of the cells has.
@@ -81,7 +84,7 @@ func Reduce(b Body) (*Reduced, error) {
 	if len(b.Start) != n {
 		return nil, fmt.Errorf("reduction of a body: %d temperatures for %d cells", len(b.Start), n)
 	}
-	s := &space{capacity: b.Capacity}
+	s := newSpace(b.Capacity)
 	ones := make([]float64, n)
 	for i := range ones {
 		ones[i] = 1
@@ -98,118 +101,141 @@ func Reduce(b Body) (*Reduced, error) {
 
 // Whole makes modes of a body of few cells, as many as cells: nothing is left out.
 func Whole(b Body) (*Reduced, error) {
-	s := &space{capacity: b.Capacity}
+	s := newSpace(b.Capacity)
 	for i, c := range b.Capacity {
 		if !(c > 0) {
 			return nil, fmt.Errorf("modes of a body: cell %d holds %g J/K, must be above 0", i, c)
 		}
 		v := make([]float64, len(b.Capacity))
-		v[i] = 1 / math.Sqrt(c)
-		s.vectors = append(s.vectors, v)
+		v[i] = 1
+		s.vectors = append(s.vectors, v...)
 	}
 	return b.project(s)
 }
 
 // replies adds what the ports and the begin bring about at a rate.
 func (b *Body) replies(rate float64, s *space) error {
-	n := len(b.Capacity)
-	band := 0
-	for _, e := range b.Edges {
-		band = max(band, max(e.I-e.J, e.J-e.I))
-	}
-	k := mat.NewSymBandDense(n, band, nil)
-	add := func(i, j int, v float64) { k.SetSymBand(i, j, k.At(i, j)+v) }
-	for i, c := range b.Capacity {
-		add(i, i, rate*c)
-	}
-	for _, e := range b.Edges {
-		add(e.I, e.I, e.G)
-		add(e.J, e.J, e.G)
-		add(min(e.I, e.J), max(e.I, e.J), -e.G)
-	}
-	right := make([][]float64, b.Count+1)
-	for i := range right {
-		right[i] = make([]float64, n)
-	}
-	for _, p := range b.Ports {
-		add(p.Cell, p.Cell, 1/p.R)
-		right[p.Port][p.Cell] += 1 / p.R
-	}
-	for i, t := range b.Start {
-		right[b.Count][i] = b.Capacity[i] * t
-	}
-	var factor mat.BandCholesky
-	if !factor.Factorize(k) {
+	factor, ok := lapack64.Pbtrf(b.matrix(rate))
+	if !ok {
 		return fmt.Errorf("reduction of a body: its cells are not all joined to a port")
 	}
-	for j, r := range right {
-		var x mat.VecDense
-		if err := factor.SolveVecTo(&x, mat.NewVecDense(n, r)); err != nil {
-			if _, poor := err.(mat.Condition); !poor {
-				return fmt.Errorf("reduction of a body: %w", err)
-			}
-		}
-		floor := same
-		if rate == 0 && j < b.Count {
-			floor = samePromised
-		}
-		s.add(x.RawVector().Data, floor)
+	x := make([]float64, len(b.Capacity))
+	solve := func(floor float64) {
+		v := blas64.Vector{N: len(x), Inc: 1, Data: x}
+		blas64.Tbsv(blas.Trans, factor, v)
+		blas64.Tbsv(blas.NoTrans, factor, v)
+		s.add(x, floor)
+		clear(x)
 	}
+	floor := same
+	if rate == 0 {
+		floor = samePromised
+	}
+	of := make([][]Port, b.Count)
+	for _, p := range b.Ports {
+		of[p.Port] = append(of[p.Port], p)
+	}
+	for _, ports := range of {
+		for _, p := range ports {
+			x[p.Cell] += 1 / p.R
+		}
+		solve(floor)
+	}
+	for i, t := range b.Start {
+		x[i] = b.Capacity[i] * t
+	}
+	solve(same)
 	return nil
 }
 
-// space is directions, orthonormal in the heat that they hold: v' C w is 1 or 0.
+// matrix is rate C + K, its upper band.
+func (b *Body) matrix(rate float64) blas64.SymmetricBand {
+	band := 0
+	for _, e := range b.Edges {
+		band = max(band, e.I-e.J, e.J-e.I)
+	}
+	n, w := len(b.Capacity), band+1
+	a := make([]float64, n*w)
+	for i, c := range b.Capacity {
+		a[i*w] = rate * c
+	}
+	for _, e := range b.Edges {
+		a[e.I*w] += e.G
+		a[e.J*w] += e.G
+		low, high := min(e.I, e.J), max(e.I, e.J)
+		a[low*w+high-low] -= e.G
+	}
+	for _, p := range b.Ports {
+		a[p.Cell*w] += 1 / p.R
+	}
+	return blas64.SymmetricBand{Uplo: blas.Upper, N: n, K: band, Stride: w, Data: a}
+}
+
+// space is directions v by rows, each times the root of the capacities, so that they are orthonormal in the heat that they hold: v' C w is 1 or 0.
 type space struct {
-	capacity []float64
-	vectors  [][]float64
+	root    []float64 // of the cells' capacities
+	vectors []float64
+	share   []float64 // of a new direction in each of them
+}
+
+func newSpace(capacity []float64) *space {
+	s := &space{root: make([]float64, len(capacity))}
+	for i, c := range capacity {
+		s.root[i] = math.Sqrt(c)
+	}
+	return s
+}
+
+func (s *space) count() int { return len(s.vectors) / len(s.root) }
+
+// matrix is the directions, times the roots, by rows.
+func (s *space) matrix() blas64.General {
+	return blas64.General{Rows: s.count(), Cols: len(s.root), Stride: len(s.root), Data: s.vectors}
 }
 
 // add takes in a direction, unless less than floor of it is new.
-func (s *space) add(v []float64, floor float64) {
-	v = append([]float64(nil), v...)
-	whole := math.Sqrt(s.product(v, v))
+func (s *space) add(direction []float64, floor float64) {
+	v := blas64.Vector{N: len(s.root), Inc: 1, Data: make([]float64, len(s.root))}
+	for i, t := range direction {
+		v.Data[i] = s.root[i] * t
+	}
+	whole := blas64.Nrm2(v)
 	if whole == 0 {
 		return
 	}
-	for range 2 { // twice is enough (Giraud and others 2005)
-		for _, w := range s.vectors {
-			f := s.product(v, w)
-			for i := range v {
-				v[i] -= f * w[i]
-			}
+	if m := s.count(); m > 0 {
+		s.share = append(s.share, make([]float64, m-len(s.share))...)
+		share := blas64.Vector{N: m, Inc: 1, Data: s.share}
+		for range 2 { // twice is enough (Giraud and others 2005)
+			blas64.Gemv(blas.NoTrans, 1, s.matrix(), v, 0, share)
+			blas64.Gemv(blas.Trans, -1, s.matrix(), share, 1, v)
 		}
 	}
-	left := math.Sqrt(s.product(v, v))
+	left := blas64.Nrm2(v)
 	if left < floor*whole {
 		return
 	}
-	for i := range v {
-		v[i] /= left
-	}
-	s.vectors = append(s.vectors, v)
-}
-
-func (s *space) product(v, w []float64) float64 {
-	sum := 0.0
-	for i, c := range s.capacity {
-		sum += c * v[i] * w[i]
-	}
-	return sum
+	blas64.Scal(1/left, v)
+	s.vectors = append(s.vectors, v.Data...)
 }
 
 // project writes the body's equations in the space and brings them to their own axes.
 func (b *Body) project(s *space) (*Reduced, error) {
-	n, m := len(b.Capacity), len(s.vectors)
+	n, m := len(b.Capacity), s.count()
+	basis, flows := mat.NewDense(m, n, s.vectors), mat.NewDense(m, n, nil)
+	for i := range m {
+		v := basis.RawRowView(i)
+		for c := range v {
+			v[c] /= s.root[c]
+		}
+		b.conduct(v, flows.RawRowView(i))
+	}
+	var whole mat.Dense
+	whole.Mul(basis, flows.T())
 	small := mat.NewSymDense(m, nil)
-	kv := make([]float64, n)
-	for i, v := range s.vectors {
-		b.conduct(v, kv)
-		for j := 0; j <= i; j++ {
-			sum := 0.0
-			for c, w := range s.vectors[j] {
-				sum += w * kv[c]
-			}
-			small.SetSym(i, j, sum)
+	for i := range m {
+		for j := range i + 1 {
+			small.SetSym(i, j, whole.At(i, j))
 		}
 	}
 	var eigen mat.EigenSym
@@ -224,11 +250,7 @@ func (b *Body) project(s *space) (*Reduced, error) {
 	for i := range r.Rate {
 		r.Rate[i] = max(0, r.Rate[i])
 	}
-	basis := mat.NewDense(n, m, nil)
-	for j, v := range s.vectors {
-		basis.SetCol(j, v)
-	}
-	mat.NewDense(n, m, r.read).Mul(basis, &turn)
+	mat.NewDense(n, m, r.read).Mul(basis.T(), &turn)
 	for c, capacity := range b.Capacity {
 		row := r.Read(c)
 		for i, v := range row {
