@@ -37,7 +37,7 @@ check: need-go ## format, vet, layout, licences, and documents that follow from 
 	@unformatted=$$(gofmt -l cmd examples internal validation); [ -z "$$unformatted" ] || { echo "not formatted (gofmt -w):"; echo "$$unformatted"; exit 1; }
 	$(GO) vet ./...
 	$(GO) test -count=1 ./internal/layout
-	$(GO) test -count=1 -run 'Docs|Document|Markdown' ./internal/plan
+	$(GO) test -count=1 -run 'Docs|Document|Markdown' ./internal/plan ./internal/unknown
 
 long: need-go ## an hour: every test with SUNCELLAR_LONG=1, twenty times the random cases, two minutes of nonsense for each reader
 	SUNCELLAR_LONG=1 $(GO) test -count=1 -timeout 60m ./...
@@ -48,7 +48,7 @@ fuzz: need-go ## feed every reader with nonsense, FUZZTIME (30s) each
 	FUZZTIME=$(FUZZTIME) GOTOOLCHAIN=$(TOOLCHAIN) .ci/fuzz
 
 golden: build ## write golden files, tables of documents and the README's excerpt anew; read the difference before you commit it
-	$(GO) test -count=1 ./internal/layout ./internal/plan ./internal/drawing ./internal/winter ./internal/cli -update
+	$(GO) test -count=1 ./internal/layout ./internal/plan ./internal/drawing ./internal/unknown ./internal/winter ./internal/cli -update
 	rm -rf bin/demo && bin/suncellar demo bin/demo >/dev/null && .ci/readme write bin/demo
 
 cover: need-go ## how much of each package its tests reach

@@ -65,15 +65,16 @@ var rooms = map[string]room{
 
 	"starter":    {on: use, imports: "house plan weather", tests: "examples unit", testing: "pgregory.net/rapid"},
 	"quantities": {on: use, imports: "air glazing greenhouse ground house material", tests: "examples plan", testing: "pgregory.net/rapid"},
+	"unknown":    {on: use, imports: "greenhouse house plan unit", tests: "examples winter", testing: "pgregory.net/rapid"},
 	"winter":     {on: use, imports: "greenhouse house plan sun thermal unit weather", tests: "examples", testing: "pgregory.net/rapid"},
 	"carry":      {on: several, imports: "greenhouse house plan sun thermal unit weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
-	"worth":      {on: several, imports: "greenhouse house plan thermal unit weather winter", tests: "examples", testing: "pgregory.net/rapid"},
+	"worth":      {on: several, imports: "greenhouse house plan thermal unit unknown weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 
-	"report": {on: telling, imports: "carry draw drawing greenhouse house plan quantities sun unit weather winter worth", tests: "examples", testing: "pgregory.net/rapid"},
+	"report": {on: telling, imports: "carry draw drawing greenhouse house plan quantities sun unit unknown weather winter worth", tests: "examples", testing: "pgregory.net/rapid"},
 
 	"cli": {
 		on:      doors,
-		imports: "carry draw drawing examples greenhouse house plan quantities report starter sun unit weather winter worth",
+		imports: "carry draw drawing examples greenhouse house plan quantities report starter sun unit unknown weather winter worth",
 		modules: "github.com/spf13/cobra github.com/spf13/pflag github.com/vbauerster/mpb/v8 golang.org/x/term",
 		testing: "github.com/rogpeppe/go-internal",
 	},

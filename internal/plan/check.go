@@ -73,6 +73,7 @@ func Check(p *Plan, known Known) []Finding {
 	c.seasons()
 	c.boards()
 	c.footings()
+	c.unknown()
 	c.names()
 	return sorted(c.findings)
 }

@@ -20,6 +20,7 @@ type field struct {
 	must    bool
 	unless  []string // siblings, as key or key=value
 	short   string
+	of      []string // paths of the values a spread is about
 	doc     string
 }
 
@@ -45,6 +46,9 @@ func fieldsOf(t reflect.Type) []field {
 		}
 		if enum := tag.Get("enum"); enum != "" {
 			f.enum = strings.Split(enum, "|")
+		}
+		if of := tag.Get("of"); of != "" {
+			f.of = strings.Split(of, "|")
 		}
 		if unless := tag.Get("unless"); unless != "" {
 			f.unless = strings.Split(unless, "|")
@@ -94,4 +98,39 @@ func keys(fields []field) []string {
 		list[i] = f.key
 	}
 	return list
+}
+
+// fieldAt is the row of a path, nil where there is none. Of a list and of names it is the row of what they hold.
+func fieldAt(path string) *field {
+	list, err := steps(path)
+	if err != nil {
+		return nil
+	}
+	at, row := reflect.TypeFor[Plan](), (*field)(nil)
+	for _, s := range list {
+		for at.Kind() == reflect.Pointer {
+			at = at.Elem()
+		}
+		if at.Kind() == reflect.Slice || at.Kind() == reflect.Map || at.Kind() == reflect.Array {
+			at = at.Elem()
+			continue
+		}
+		fields := theTable()[at]
+		i := slices.IndexFunc(fields, func(f field) bool { return s.number < 0 && f.key == s.name })
+		if i < 0 {
+			return nil
+		}
+		row, at = &fields[i], at.Field(fields[i].at).Type
+	}
+	return row
+}
+
+// Allowed is the lowest and the highest value that a number of the plan may have, in the unit of its kind, and whether there is such
+// a number. An end that the table leaves open is infinite.
+func Allowed(path string) (low, high float64, ok bool) {
+	f := fieldAt(path)
+	if f == nil || f.measure == nil {
+		return 0, 0, false
+	}
+	return f.limits.lowest, f.limits.highest, true
 }

@@ -9,7 +9,7 @@ import (
 // FuzzRead holds that any text gives a plan or a finding in the text, and that reading ends. Run it with
 // -fuzzminimizetime 10x: making a long text shorter takes longer than finding it.
 func FuzzRead(f *testing.F) {
-	for _, seed := range []string{pit, box, "", "- a", "a: [1,5 m, {b", "? a\n: b", "a: &x [*x]\n<<: *x", "a: |\n  x\n b: >-\n", "{a: {a: {a: }}}", "\"\\u0000\": 1", "a:\n\t- b", "--- a\n--- b\n...", "%TAG ! x\n", "a: !!binary x", "a: \"\n", "- - - - a", ": :", "a: 'b'c", "\"F\n\t\t\n\r\n\n\t\t\nd\"\nd"} {
+	for _, seed := range []string{pit, box, box + "unknown: {leakage: 0.5 to 2 times, soil_moisture: 40 to 70 %, dirt: off, ageing: 0.5 % to 1 %}\n", "", "- a", "a: [1,5 m, {b", "? a\n: b", "a: &x [*x]\n<<: *x", "a: |\n  x\n b: >-\n", "{a: {a: {a: }}}", "\"\\u0000\": 1", "a:\n\t- b", "--- a\n--- b\n...", "%TAG ! x\n", "a: !!binary x", "a: \"\n", "- - - - a", ": :", "a: 'b'c", "\"F\n\t\t\n\r\n\n\t\t\nd\"\nd"} {
 		f.Add([]byte(seed))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
@@ -45,7 +45,7 @@ func FuzzRead(f *testing.F) {
 
 // FuzzChange holds that any change gives a plan or a finding.
 func FuzzChange(f *testing.F) {
-	for _, seed := range []string{"shape.depth=1 m", "beds[0].level=1 ft", "beds=[]", "run={span: winter}", `sun_shares."a=b"=0.5`, "ends.left={}", "climate=none", "section.start[0]=1 m", "builds=none"} {
+	for _, seed := range []string{"shape.depth=1 m", "beds[0].level=1 ft", "beds=[]", "run={span: winter}", `sun_shares."a=b"=0.5`, "ends.left={}", "climate=none", "section.start[0]=1 m", "builds=none", "unknown.dirt=2 to 9 %", "unknown={leakage: 0.5 to 2 times}"} {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

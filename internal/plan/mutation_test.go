@@ -42,26 +42,9 @@ func firstRune(s string) (rune, int) {
 // rowOf finds the table's row of a path.
 func rowOf(t *testing.T, path string) *field {
 	t.Helper()
-	list, err := steps(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	at, row := reflect.TypeFor[Plan](), (*field)(nil)
-	for _, s := range list {
-		for at.Kind() == reflect.Pointer {
-			at = at.Elem()
-		}
-		if at.Kind() != reflect.Struct {
-			at = at.Elem()
-			continue
-		}
-		fields := theTable()[at]
-		for i := range fields {
-			if fields[i].key == s.name {
-				row, at = &fields[i], at.Field(fields[i].at).Type
-				break
-			}
-		}
+	row := fieldAt(path)
+	if row == nil {
+		t.Fatalf("the table has no row for %s", path)
 	}
 	return row
 }

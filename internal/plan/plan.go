@@ -17,6 +17,7 @@
 //	must     "yes" when the key has to be given
 //	unless   siblings that make the default pointless: key, or key=value, separated by |; nothing is assumed beside them
 //	short    the key a single value is read as, where it stands in place of the keys
+//	of       of a spread: the values it is about, separated by |, of which a plan has one at most; its ends are in their measure
 //	doc      one line for people
 package plan
 
@@ -52,6 +53,7 @@ type Plan struct {
 	Surfaces  Surfaces            `key:"surfaces" doc:"surface coefficients, when they are to be fixed instead of computed"`
 	SunShares map[string]float64  `key:"sun_shares" kind:"share" range:"0..1" doc:"share of the sun that enters which is kept by each face, by face name; the rest is lost. Left out: computed"`
 	Ground    Ground              `key:"ground" doc:"the earth round the house"`
+	Unknown   Unknown             `key:"unknown" doc:"how far values may lie from what is written, since nobody measured them; left out: the program's own spreads"`
 	Run       Run                 `key:"run" short:"span" doc:"what is computed"`
 
 	// Origins tells for every path what was written, where, and where the value comes from.
@@ -501,6 +503,28 @@ type Footing struct {
 	Material  string  `key:"material" must:"yes" doc:"material, such as concrete dense"`
 	Width     float64 `key:"width" kind:"length" range:"0.1..3" must:"yes" doc:"across the house, its middle under the middle of the wall or the row; under a wall at least as wide as that"`
 	Thickness float64 `key:"thickness" kind:"length" range:"0.05..2" must:"yes" doc:"down from the foot of the wall; under drums from below the layers of the floor"`
+}
+
+// Unknown is how far each value that nobody measured may lie from what the plan says. A key left out has the spread that the program
+// knows (package unknown).
+type Unknown struct {
+	Leakage      *Spread `key:"leakage" of:"leakage.air_changes|leakage.area|leakage.per_area" doc:"air through joints"`
+	Moisture     *Spread `key:"soil_moisture" of:"site.soil.moisture" doc:"moisture of the soil; its layers move with it"`
+	Conductivity *Spread `key:"soil_conductivity" of:"site.soil.conductivity" doc:"conductivity of the soil at its moisture; its layers move with it"`
+	Dirt         *Spread `key:"dirt" of:"frame.dirt" doc:"dirt on the glazing"`
+	Ageing       *Spread `key:"ageing" of:"frame.ageing" doc:"light the glazing loses in each year of its age"`
+	DrumFactor   *Spread `key:"drum_factor" of:"surfaces.drum_factor" doc:"film of air on the sides of drums"`
+	InsideFactor *Spread `key:"inside_factor" of:"surfaces.inside_factor" doc:"film of air on faces inside, drums apart"`
+	CoverFit     *Spread `key:"cover_fit" of:"cover.fit" doc:"fit of the cover"`
+	Snowfall     *Spread `key:"snowfall" doc:"depth of every snowfall of the plan; as times only"`
+}
+
+// Spread is how far a value may lie from what the plan says: 8 in 10 houses lie between Low and High, one below and one above.
+type Spread struct {
+	Text      string // as written
+	Off       bool   // the value is known
+	Path      string // the value whose measure Low and High are in; "": they are times the plan's own value
+	Low, High float64
 }
 
 // Run is what is computed. In the file `run: winter` and `run: whole year` are short for `run: {span: ...}`.

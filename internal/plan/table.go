@@ -74,7 +74,10 @@ func (f *field) describe(row *TableRow, t reflect.Type) (inner reflect.Type, suf
 			row.Kind, row.IsPart = "keys", true
 			return t, ""
 		}
-		row.Kind = map[string]string{"Date": "date", "Hours": "hours", "TimeZone": "time zone", "Behind": "words"}[t.Name()]
+		row.Kind = map[string]string{"Date": "date", "Hours": "hours", "TimeZone": "time zone", "Behind": "words", "Spread": "spread"}[t.Name()]
+		if row.Kind == "spread" {
+			row.Example, row.Allowed = spreadExample, f.spreadAllowed()
+		}
 	case reflect.String:
 		row.Kind = "text"
 		if f.enum != nil {

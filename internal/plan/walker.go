@@ -237,7 +237,7 @@ func (w *walker) single(v reflect.Value, n *node, path string, f *field) {
 // set reads a text into a value by the rules of its field.
 func (f *field) set(v reflect.Value, text string) (q unit.Quantity, bad *trouble) {
 	if to, ok := v.Addr().Interface().(word); ok {
-		return q, to.read(text)
+		return q, to.read(text, f)
 	}
 	switch {
 	case f.measure != nil:

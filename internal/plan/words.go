@@ -12,12 +12,12 @@ import (
 
 // word is a value with a writing of its own.
 type word interface {
-	// read fills the value from its text.
-	read(text string) *trouble
+	// read fills the value from its text. f is its row of the table.
+	read(text string, f *field) *trouble
 }
 
 // read takes 10-15 for that day of any year, and 2024-12-24 for one day.
-func (d *Date) read(text string) *trouble {
+func (d *Date) read(text string, _ *field) *trouble {
 	wrong := &trouble{0, fmt.Sprintf("%q is not a date", text), "write month and day as 10-15, or 2024-12-24 with the year"}
 	parts := strings.Split(text, "-")
 	if len(parts) == 3 {
@@ -74,7 +74,7 @@ func wholeNumber(text string) (int, bool) {
 }
 
 // read takes 18:00-07:00 and always.
-func (h *Hours) read(text string) *trouble {
+func (h *Hours) read(text string, _ *field) *trouble {
 	if text == "always" {
 		*h = Hours{0, 24}
 		return nil
@@ -104,7 +104,7 @@ func clock(text string) (float64, bool) {
 }
 
 // read takes UTC-7, UTC+5:30, UTC and names of the zone data base.
-func (z *TimeZone) read(text string) *trouble {
+func (z *TimeZone) read(text string, _ *field) *trouble {
 	if rest, ok := strings.CutPrefix(text, "UTC"); ok {
 		seconds, ok := utcOffset(strings.ReplaceAll(rest, "−", "-"))
 		if !ok {
@@ -162,7 +162,7 @@ const (
 )
 
 // read takes air, soil, adiabatic and fixed 10 degC.
-func (b *Behind) read(text string) *trouble {
+func (b *Behind) read(text string, _ *field) *trouble {
 	words := []string{"air", "soil", "adiabatic"}
 	for _, w := range words {
 		if text == w {

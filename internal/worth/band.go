@@ -1,6 +1,10 @@
 package worth
 
-import "math"
+import (
+	"math"
+
+	"suncellar/internal/unknown"
+)
 
 // Band is how far the worst night may lie from the middle for what is not known of the house, to first order: each unknown moves it
 // alone, and their moves are added as independent ones are. It says nothing of other winters.
@@ -10,7 +14,7 @@ type Band struct {
 }
 
 // eightInTen is the standard normal deviate that 8 of 10 lie within.
-const eightInTen = 1.2815515655446004
+const eightInTen = unknown.EightInTen
 
 // bandOf adds the rows of what is not known:
 //

@@ -117,7 +117,11 @@ func first(err error) string {
 // trial makes the plan with a parameter moved by dx, and checks it as a file would be.
 func (u *perUnit) trial(i int, dx float64) (trial, error) {
 	p := &u.params[i]
-	changed, findings := (Request{Plan: u.req.Plan, Year: u.req.Year}).read(Variant{Changes: p.Set(p.At + dx)})
+	changes := p.Set(p.At + dx)
+	if u.req.Plan.Unknown != (plan.Unknown{}) {
+		changes = append(changes, plan.Change{Path: "unknown", Value: "none", Origin: plan.Changed}) // a run is of one house; its ends hold the plan's value, not this one
+	}
+	changed, findings := (Request{Plan: u.req.Plan, Year: u.req.Year}).read(Variant{Changes: changes})
 	if err := plan.AsError(findings); err != nil {
 		return trial{}, err
 	}
