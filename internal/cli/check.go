@@ -27,8 +27,9 @@ func (a *app) check() *cobra.Command {
 		Short: "Tell what is wrong with a plan, what it assumes, and its quantities",
 		Long: `Read a plan and tell all that is wrong with it at once, each with file, line and
 column, what is allowed and a hint. A plan that can be computed is reckoned up:
-sizes, faces, heat lost by each part in steady cold, the store, and every value the
-plan leaves out with what is assumed for it.`,
+sizes, faces, heat lost by each part in steady cold, the store, what is not known of
+the house with how far it may lie and what that stands on, and every value the plan
+leaves out with what is assumed for it.`,
 		Example: `  suncellar check plan.yaml
   suncellar check plan.yaml --set "shape.depth=1.5 m"
   suncellar check plan.yaml --out pictures`,

@@ -8,6 +8,7 @@ import (
 
 	"suncellar/internal/house"
 	"suncellar/internal/plan"
+	"suncellar/internal/unknown"
 	"suncellar/internal/weather"
 )
 
@@ -36,8 +37,11 @@ func (a *app) loadPlan(name string, text []byte, o planOptions) (*plan.Plan, []p
 	known.Weather = o.year
 	p, findings := plan.Load(name, text, known, changes...)
 	if p != nil {
-		_, more := house.Resolve(p)
+		h, more := house.Resolve(p)
 		findings = append(findings, more...)
+		if !plan.Failed(more) {
+			findings = append(findings, unknown.Idle(p, h)...)
+		}
 	}
 	return p, findings, input(plan.AsError(findings))
 }

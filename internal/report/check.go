@@ -34,6 +34,7 @@ func (t Teller) Check(s *quantities.Sheet, findings []plan.Finding) string {
 	t.soilLayers(p, s)
 	t.footings(p, h)
 	t.tubesLaid(p, h)
+	t.notKnown(p, h)
 	t.assumed(p, h.Plan.Assumed())
 	return p.String()
 }
@@ -158,12 +159,13 @@ func (t Teller) assumed(p *page, values []plan.Value) {
 
 // The JSON answer of a check.
 type checkJSON struct {
-	Schema     Schema        `json:"schema"`
-	Plan       string        `json:"plan"`
-	Good       bool          `json:"good"`
-	Findings   []findingJSON `json:"findings"`
-	Quantities *sizesJSON    `json:"quantities,omitempty"`
-	Assumed    []assumedJSON `json:"assumed"`
+	Schema     Schema         `json:"schema"`
+	Plan       string         `json:"plan"`
+	Good       bool           `json:"good"`
+	Findings   []findingJSON  `json:"findings"`
+	Quantities *sizesJSON     `json:"quantities,omitempty"`
+	NotKnown   []notKnownJSON `json:"not_known,omitempty"`
+	Assumed    []assumedJSON  `json:"assumed"`
 }
 
 type findingJSON struct {
@@ -226,7 +228,7 @@ func CheckJSON(w io.Writer, p *plan.Plan, s *quantities.Sheet, findings []plan.F
 		out.Plan, out.Assumed = p.Name, assumed(p.Assumed())
 	}
 	if s != nil {
-		out.Quantities = sizes(s)
+		out.Quantities, out.NotKnown = sizes(s), notKnownAsJSON(s.House)
 	}
 	return WriteJSON(w, out)
 }

@@ -11,6 +11,7 @@ import (
 	"suncellar/internal/drawing"
 	"suncellar/internal/greenhouse"
 	"suncellar/internal/unit"
+	"suncellar/internal/unknown"
 	"suncellar/internal/worth"
 )
 
@@ -268,6 +269,10 @@ func (t Teller) HouseBand(a *worth.UnitAnswer) string {
 func (t Teller) unknownTable(p *page, a *worth.UnitAnswer, rows []unitRow) {
 	d := t.degree()
 	p.head("What is not known of the house: degrees on the worst night")
+	if len(rows) == 0 && !slices.ContainsFunc(a.Rows, func(w worth.Worth) bool { return w.Kind == worth.Unknown }) {
+		p.say("The plan takes all of it as known (key unknown): there is no band. No house is known so well before it has been measured.")
+		return
+	}
 	first, second := t.watched(a)
 	place := first + " " + second
 	tab := newTable([]string{"", place, place, ""}, []string{"", "if more", "if less", ""}, []string{"", d, d, "more or less by"})
@@ -285,7 +290,7 @@ func (t Teller) unknownTable(p *page, a *worth.UnitAnswer, rows []unitRow) {
 		tab.row(cells...)
 	}
 	p.table(tab)
-	p.say("More or less by: one standard deviation of what careful builders get; where each comes from is told in --json and in docs/physics/worth.md.")
+	p.say("More or less by: one standard deviation; where each comes from is told in --json, by 'suncellar check' and in docs/physics/unknown.md." + notMoved(a))
 	if a.Band == nil {
 		p.say("One of them could not be computed: there is no band.")
 		return
@@ -306,6 +311,24 @@ func (t Teller) unknownTable(p *page, a *worth.UnitAnswer, rows []unitRow) {
 	p.gap()
 	p.table(tab)
 	p.say(fmt.Sprintf("Lowest of each place [%s], to first order: each unknown moved alone. Beyond freezing of the water the lower ends are too cold. Measuring what moves most is worth most.", d))
+}
+
+// notMoved tells what is not known, or said to be known, and is in no row.
+func notMoved(a *worth.UnitAnswer) string {
+	var known []string
+	snow := ""
+	for _, in := range unknown.Of(a.First.Plan, a.First.House) {
+		switch {
+		case !in.On:
+			known = append(known, in.Label)
+		case in.Snow:
+			snow = " How much snow falls is not known either, and not moved: all runs have the plan's."
+		}
+	}
+	if len(known) > 0 {
+		return snow + " Taken as known by the plan: " + strings.Join(known, ", ") + "."
+	}
+	return snow
 }
 
 // unitNotes tell what has to be known to read the rows, and which rows could not be computed.
