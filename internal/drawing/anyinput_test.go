@@ -2,6 +2,8 @@ package drawing
 
 import (
 	"io"
+	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -144,5 +146,80 @@ func TestSheetOfAnyNumbers(t *testing.T) {
 		}
 		l, err := DrawSheet(in, anyFrame(t))
 		checkPicture(t, "sheet", l, err)
+	})
+}
+
+func anyShare(t *rapid.T, winters int) FrostShare {
+	of := rapid.IntRange(0, winters).Draw(t, "of")
+	share := float64(of) / float64(winters)
+	if rapid.Bool().Draw(t, "no band") {
+		return FrostShare{of, math.NaN(), math.NaN()}
+	}
+	wide := rapid.Float64Range(0, 1).Draw(t, "band")
+	return FrostShare{of, share * (1 - wide), share + wide*(1-share)}
+}
+
+func TestChanceOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := Chance{Title: "Chance", Winters: rapid.SampledFrom([]int{1, 7, 30, 100, 12000}).Draw(t, "winters")}
+		for range rapid.IntRange(1, 12).Draw(t, "months") {
+			in.Months = append(in.Months, rapid.SampledFrom([]string{"Oct", "September", "a month and a half"}).Draw(t, "month"))
+		}
+		for range rapid.IntRange(1, 5).Draw(t, "places") {
+			pl := ChancePlace{Name: anyName().Draw(t, "name"), Kind: Kind(rapid.IntRange(int(Other), int(Joints)).Draw(t, "kind"))}
+			for range in.Months {
+				s := anyShare(t, in.Winters)
+				pl.Month = append(pl.Month, s)
+				if s.Of >= pl.Any.Of {
+					pl.Any = s
+				}
+			}
+			in.Places = append(in.Places, pl)
+		}
+		l, err := DrawChance(in, anyFrame(t))
+		checkPicture(t, "chance", l, err)
+	})
+}
+
+func TestReturnOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := Return{Title: "Return", Place: anyName().Draw(t, "name"), Kind: Kind(rapid.IntRange(int(Other), int(Joints)).Draw(t, "kind"))}
+		oneIn, c := rapid.Float64Range(1.01, 9).Draw(t, "first"), rapid.Float64Range(-40, 30).Draw(t, "mildest")
+		for range rapid.IntRange(1, 8).Draw(t, "points") {
+			pt := ReturnPoint{oneIn, c, c - rapid.Float64Range(0, 9).Draw(t, "colder"), c + rapid.Float64Range(0, 9).Draw(t, "warmer")}
+			if rapid.Bool().Draw(t, "open") {
+				pt.LoC = math.NaN()
+			}
+			in.Points = append(in.Points, pt)
+			oneIn *= rapid.Float64Range(1.01, 4).Draw(t, "rarer")
+			c -= rapid.SampledFrom([]float64{0, 0.1, 2, 9}).Draw(t, "fall")
+		}
+		in.LowestC = rapid.SliceOfN(rapid.Float64Range(-45, 35), 0, 120).Draw(t, "lowest")
+		l, err := DrawReturn(in, anyFrame(t))
+		checkPicture(t, "return", l, err)
+	})
+}
+
+func TestBandsOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		band := func() Band {
+			c := rapid.SliceOfN(rapid.Float64Range(-45, 35), 3, 3).Draw(t, "ends")
+			slices.Sort(c)
+			return Band{c[0], c[1], c[2], rapid.SampledFrom([]string{"", "8 winters in 10 of 100, the house as planned"}).Draw(t, "note")}
+		}
+		shares := func() (out []BandShare) {
+			for range rapid.IntRange(0, 8).Draw(t, "shares") {
+				share := rapid.SampledFrom([]float64{0, 1e-9, 0.004, 0.2, 0.999, 1}).Draw(t, "share")
+				out = append(out, BandShare{anyName().Draw(t, "cause"), share})
+			}
+			return out
+		}
+		in := Bands{Title: "Bands", Place: anyName().Draw(t, "name"), Winters: band(), House: band(), Matters: shares(), Inputs: shares()}
+		if rapid.Bool().Draw(t, "both") {
+			both := band()
+			in.Both = &both
+		}
+		l, err := DrawBands(in, anyFrame(t))
+		checkPicture(t, "bands", l, err)
 	})
 }

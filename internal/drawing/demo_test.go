@@ -198,6 +198,9 @@ func pictures() []picture {
 		{"compare", func(f Frame) (*draw.List, error) { return DrawCompare(demoCompare(), f) }},
 		{"carry", func(f Frame) (*draw.List, error) { return DrawCarry(demoCarry(), f) }},
 		{"carry-curve", func(f Frame) (*draw.List, error) { return DrawCarryCurve(demoCarryCurve(), f) }},
+		{"chance", func(f Frame) (*draw.List, error) { return DrawChance(demoChance(), f) }},
+		{"return", func(f Frame) (*draw.List, error) { return DrawReturn(demoReturn(), f) }},
+		{"bands", func(f Frame) (*draw.List, error) { return DrawBands(demoBands(), f) }},
 	}
 }
 

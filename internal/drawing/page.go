@@ -1,5 +1,6 @@
 // Package drawing makes the pictures: the winter sheet, the worst spell, the
-// ledger, the section, the comparison of changes and the carry-through.
+// ledger, the section, the comparison of changes, the carry-through, and what
+// many winters tell: chance of frost, cold by rarity, the two bands.
 //
 // Plain structs with numbers and words go in, a *draw.List comes out; the
 // package knows no simulation, no plan and no file. It promises:
