@@ -7,6 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"suncellar/internal/chance"
+	"suncellar/internal/ensemble"
 	"suncellar/internal/plan"
 	"suncellar/internal/report"
 	"suncellar/internal/winter"
@@ -17,7 +19,8 @@ type simulateOptions struct {
 	year, from, until, out string
 	sets                   []string
 	old                    bool
-	band                   bool
+	band, sure             bool
+	winter                 string
 }
 
 func (a *app) simulate() *cobra.Command {
@@ -46,8 +49,10 @@ snow lying on it in the coldest days, and the colder of the two is told first.`,
 	f.StringVar(&o.from, "from", "", "first day that counts, month and day (the plan's run.from)")
 	f.StringVar(&o.until, "to", "", "last day (the plan's run.until)")
 	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan: path=value; may be repeated")
+	f.StringVar(&o.winter, "winter", "", "one of the winters that 'suncellar chance' tells, by its name or number")
 	f.BoolVar(&o.old, "old", false, "show beside it the same winter when the house has stood two years longer and warmed its ground; several times the work")
 	f.BoolVar(&o.band, "band", false, "tell how far the lowests may lie for what is not known of the house")
+	f.BoolVar(&o.sure, "sure", false, "the same by sixty drawn houses, each run through the whole winter; some minutes")
 	f.StringVar(&o.out, "out", "", "folder for answer, hours and pictures")
 	return cmd
 }
@@ -63,12 +68,12 @@ func (a *app) runSimulate(ctx context.Context, path string, o simulateOptions) e
 		return err
 	}
 	req.Old = o.old
-	answer, err := a.runWinter(ctx, req)
+	answer, err := a.runWinter(ctx, req, o.winter)
 	if err != nil {
 		return err
 	}
 	t := a.teller(p)
-	told, err := a.tellWinter(ctx, answer, t, o.band)
+	told, err := a.tellWinter(ctx, answer, t, o)
 	if err != nil {
 		return err
 	}
@@ -103,8 +108,11 @@ func (a *app) runSimulate(ctx context.Context, path string, o simulateOptions) e
 type toldWinter struct{ text, json func(*bytes.Buffer) error }
 
 // tellWinter tells a winter, with the band over what is not known of the house where it is asked for.
-func (a *app) tellWinter(ctx context.Context, answer *winter.Answer, t report.Teller, band bool) (toldWinter, error) {
-	if !band {
+func (a *app) tellWinter(ctx context.Context, answer *winter.Answer, t report.Teller, o simulateOptions) (toldWinter, error) {
+	if o.sure {
+		return a.tellHouses(ctx, answer, t)
+	}
+	if !o.band {
 		return toldWinter{
 			func(b *bytes.Buffer) error { b.WriteString(t.Winter(answer)); return nil },
 			func(b *bytes.Buffer) error { return report.WinterJSON(b, answer) },
@@ -119,6 +127,20 @@ func (a *app) tellWinter(ctx context.Context, answer *winter.Answer, t report.Te
 	return toldWinter{
 		func(b *bytes.Buffer) error { b.WriteString(t.Winter(answer) + t.HouseBand(u)); return nil },
 		func(b *bytes.Buffer) error { return report.WinterBandJSON(b, answer, u) },
+	}, nil
+}
+
+// tellHouses tells a winter with its band over drawn houses.
+func (a *app) tellHouses(ctx context.Context, answer *winter.Answer, t report.Teller) (toldWinter, error) {
+	show := a.progress("drawing houses")
+	h, err := chance.Sure(ctx, answer, 0, 0, show.at)
+	show.close()
+	if err != nil {
+		return toldWinter{}, ranAway(err)
+	}
+	return toldWinter{
+		func(b *bytes.Buffer) error { b.WriteString(t.Winter(answer) + t.Houses(answer, h)); return nil },
+		func(b *bytes.Buffer) error { return report.WinterHousesJSON(b, answer, h) },
 	}, nil
 }
 
@@ -139,9 +161,12 @@ func (a *app) winterRequest(p *plan.Plan, year, from, until string) (winter.Requ
 // openBooks is the imbalance of the heat ledger above which no answer is given.
 const openBooks = 1e-6
 
-// runWinter prepares and runs, shows how far it is, and refuses an answer whose books do not close.
-func (a *app) runWinter(ctx context.Context, req winter.Request) (*winter.Answer, error) {
+// runWinter prepares and runs, in another winter where one is named, shows how far it is, and refuses an answer whose books do not close.
+func (a *app) runWinter(ctx context.Context, req winter.Request, another string) (*winter.Answer, error) {
 	prepared, err := winter.Prepare(req)
+	if err == nil && another != "" {
+		prepared, err = inWinter(prepared, another)
+	}
 	if err != nil {
 		return nil, input(err)
 	}
@@ -152,6 +177,19 @@ func (a *app) runWinter(ctx context.Context, req winter.Request) (*winter.Answer
 		return nil, ranAway(err)
 	}
 	return answer, checkBooks(answer)
+}
+
+// inWinter is the prepared plan in a winter that is called so.
+func inWinter(p *winter.Prepared, name string) (*winter.Prepared, error) {
+	winters, err := chance.Made(p.Plan, mostWinters)
+	if err != nil {
+		return nil, err
+	}
+	k, err := chance.Find(winters, name)
+	if err != nil {
+		return nil, fmt.Errorf("--winter: %w", err)
+	}
+	return ensemble.In(p, winters, k)
 }
 
 func checkBooks(answer *winter.Answer) error {

@@ -11,6 +11,7 @@ const (
 	geometry               // the plan as a resolved house
 	assembly               // one network of a house, run through weather
 	use                    // use cases: a request in, an answer out
+	many                   // a use case run many times
 	several                // use cases made of other use cases
 	telling                // an answer told
 	doors                  // commands
@@ -20,7 +21,7 @@ const (
 
 var floorNames = map[floor]string{
 	tools: "tools", matter: "matter", knowledge: "knowledge", documents: "documents", geometry: "geometry", assembly: "assembly",
-	use: "use cases", several: "use cases of use cases", telling: "telling", doors: "doors", programs: "programs", outside: "tests of the whole",
+	use: "use cases", many: "many runs", several: "use cases of use cases", telling: "telling", doors: "doors", programs: "programs", outside: "tests of the whole",
 }
 
 // room is one package: its floor and what it may import. Paths of ours are given below the module, without "internal/".
@@ -67,14 +68,16 @@ var rooms = map[string]room{
 	"quantities": {on: use, imports: "air glazing greenhouse ground house material", tests: "examples plan", testing: "pgregory.net/rapid"},
 	"unknown":    {on: use, imports: "greenhouse house plan unit", tests: "examples winter", testing: "pgregory.net/rapid"},
 	"winter":     {on: use, imports: "greenhouse house plan sun thermal unit weather", tests: "examples", testing: "pgregory.net/rapid"},
+	"ensemble":   {on: many, imports: "greenhouse plan weather winter", tests: "examples"},
+	"chance":     {on: several, imports: "ensemble greenhouse plan unknown weather winter", modules: "gonum.org/v1/gonum", tests: "examples", testing: "pgregory.net/rapid"},
 	"carry":      {on: several, imports: "greenhouse house plan sun thermal unit weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
 	"worth":      {on: several, imports: "greenhouse house plan thermal unit unknown weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 
-	"report": {on: telling, imports: "carry draw drawing greenhouse house plan quantities sun unit unknown weather winter worth", tests: "examples", testing: "pgregory.net/rapid"},
+	"report": {on: telling, imports: "carry chance draw drawing greenhouse house plan quantities sun unit unknown weather winter worth", tests: "examples", testing: "pgregory.net/rapid"},
 
 	"cli": {
 		on:      doors,
-		imports: "carry draw drawing examples greenhouse house plan quantities report starter sun unit unknown weather winter worth",
+		imports: "carry chance draw drawing ensemble examples greenhouse house plan quantities report starter sun unit unknown weather winter worth",
 		modules: "github.com/spf13/cobra github.com/spf13/pflag github.com/vbauerster/mpb/v8 golang.org/x/term",
 		testing: "github.com/rogpeppe/go-internal",
 	},

@@ -65,6 +65,9 @@ func span(a *winter.Answer) string {
 }
 
 func weatherWords(a *winter.Answer) string {
+	if a.Name != "" {
+		return a.Name
+	}
 	if a.Made {
 		return fmt.Sprintf("weather made from the plan's climate, seed %d", a.Plan.Run.Seed)
 	}

@@ -52,7 +52,8 @@ type winterJSON struct {
 	Cautions   []string         `json:"cautions"`
 	Work       workJSON         `json:"work"`
 
-	Band *unitBandJSON `json:"band_of_the_house,omitempty"`
+	Band   *unitBandJSON `json:"band_of_the_house,omitempty"`
+	Houses *housesJSON   `json:"drawn_houses,omitempty"`
 }
 
 type placeJSON struct {

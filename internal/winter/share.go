@@ -1,6 +1,7 @@
 package winter
 
 import (
+	"errors"
 	"reflect"
 	"time"
 
@@ -16,6 +17,24 @@ func (p *Prepared) With(changed *plan.Plan) (*Prepared, error) {
 	if !p.Same(changed) {
 		panic("winter: a plan with another climate, site or run does not share its winter")
 	}
+	return p.with(changed)
+}
+
+// ToPutInto is the prepared plan for a changed one, to be put into other winters (In): snowfall may differ too, for it is laid there.
+func (p *Prepared) ToPutInto(changed *plan.Plan) (*Prepared, error) {
+	snowless := func(q *plan.Plan) *plan.Plan {
+		r := *q
+		r.Snow = p.Plan.Snow
+		return &r
+	}
+	if !p.Same(snowless(changed)) {
+		return nil, errors.New("a change of site, climate or hours makes other winters, it has no place here")
+	}
+	return p.with(changed)
+}
+
+// with is the prepared plan for a changed one.
+func (p *Prepared) with(changed *plan.Plan) (*Prepared, error) {
 	h, bad := house.Resolve(changed)
 	if err := plan.AsError(bad); err != nil {
 		return nil, err

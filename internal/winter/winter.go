@@ -39,7 +39,9 @@ type Prepared struct {
 	Sun    []sun.Span     // over each hour of Span
 	Skip   int            // hours of Span before the first that counts
 	Ground *greenhouse.Undisturbed
-	Made   bool // the weather was made from normals
+	Made   bool   // the weather was made from normals
+	Name   string // of the winter, where it is another one than the year's own; see In
+	Number uint64 // of that winter: added to the seed of made snowfalls
 	// SnowKnown tells that snowfall comes from the plan or the file; else both cases are run.
 	SnowKnown bool
 	// AwayKm and HigherM are how far the site lies from the weather's place, and how much higher; 0 where that is not known.
@@ -51,6 +53,8 @@ type Prepared struct {
 	Earth greenhouse.Earth // the ground that runs begin on; the zero value is the quickest
 
 	lying [2]time.Time // when snow lies by rule, where that was taken over from a longer run
+
+	ring weather.Series // the year that the years of an older house come from; none: Year
 }
 
 // Prepare makes what runs share.
@@ -156,8 +160,13 @@ func (p *Prepared) snow(s weather.Series) (weather.Series, error) {
 	case sn.Never() || sn != nil && len(sn.List) > 0:
 		events := make([]weather.SnowEvent, 0, len(sn.List))
 		for _, f := range sn.List {
-			year := s.Start.Year()
-			events = append(events, weather.SnowEvent{Time: time.Date(year, time.Month(f.Date.Month), f.Date.Day, 6, 0, 0, 0, s.Start.Location()), DepthM: f.Depth, Hours: 6})
+			fall := time.Date(s.Start.Year(), time.Month(f.Date.Month), f.Date.Day, 6, 0, 0, 0, s.Start.Location())
+			if fall.Before(s.Start) {
+				fall = fall.AddDate(1, 0, 0)
+			}
+			if !fall.Add(6 * time.Hour).After(s.End()) {
+				events = append(events, weather.SnowEvent{Time: fall, DepthM: f.Depth, Hours: 6})
+			}
 		}
 		out, err := s.WithSnowfalls(events)
 		p.SnowKnown = true
@@ -168,7 +177,7 @@ func (p *Prepared) snow(s weather.Series) (weather.Series, error) {
 		if sn.Days != nil {
 			days = *sn.Days
 		}
-		return s.WithSnowNormals(*sn.Fall, days, uint64(sn.Seed)), nil
+		return s.WithSnowNormals(*sn.Fall, days, uint64(sn.Seed)+p.Number), nil
 	}
 	for _, h := range s.Hours {
 		if h.SnowfallM > 0 {
@@ -251,8 +260,11 @@ func (p *Prepared) fromBuilt(begin, from, until plan.Date) (weather.Series, erro
 // older is the hours of the years that the house has stood before, each from the day it was built.
 func (p *Prepared) older(begin plan.Date) ([]weather.Hour, error) {
 	var hours []weather.Hour
+	y := p.Year
+	if len(p.ring.Hours) > 0 {
+		y = p.ring
+	}
 	for range p.age {
-		y := p.Year
 		for i := range y.Hours {
 			if t := y.HourStart(i); int(t.Month()) == begin.Month && t.Day() == begin.Day && t.Hour() == 0 {
 				hours = append(append(hours, y.Hours[i:]...), y.Hours[:i]...)

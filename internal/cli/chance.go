@@ -1,0 +1,78 @@
+package cli
+
+import (
+	"context"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"suncellar/internal/chance"
+	"suncellar/internal/report"
+)
+
+type chanceOptions struct {
+	year, from, until, out string
+	winters, draws         int
+	sets                   []string
+}
+
+func (a *app) chance() *cobra.Command {
+	var o chanceOptions
+	cmd := &cobra.Command{
+		Use:   "chance PLAN",
+		Short: "Tell how likely frost is over many winters",
+		Long: `Tell how likely frost is, place by place and month by month, over many winters; how
+cold the one in two, five, ten and twenty winters are; and how far the lowest lies
+off for what is not known of the house. The two bands, over winters and over what is
+not known, are told apart, and which of them matters more.
+
+The winters are made from the plan's climate:. A hundred of them and sixty drawn
+houses take some minutes on two cores.`,
+		Example: `  suncellar chance plan.yaml
+  suncellar chance plan.yaml --winters 300 --out chance
+  suncellar chance plan.yaml --set run.seed=2
+  suncellar chance plan.yaml --set "cover={r_value: R-4}"`,
+		Args: exactly(1, "a plan"),
+		RunE: func(cmd *cobra.Command, args []string) error { return a.runChance(cmd.Context(), args[0], o) },
+	}
+	f := cmd.Flags()
+	f.SortFlags = false
+	f.IntVar(&o.winters, "winters", 0, "how many winters are made (100)")
+	f.IntVar(&o.draws, "houses", 0, "how many houses are drawn from what is not known (60); -1 for none")
+	f.StringVar(&o.year, "year", "", "the year that the ground comes from: TMY3, PVGIS typical year or plain CSV")
+	f.StringVar(&o.from, "from", "", "first day that counts, month and day (the plan's run.from)")
+	f.StringVar(&o.until, "to", "", "last day (the plan's run.until)")
+	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan: path=value; may be repeated")
+	f.StringVar(&o.out, "out", "", "folder for answer and pictures")
+	return cmd
+}
+
+func (a *app) runChance(ctx context.Context, path string, o chanceOptions) error {
+	if o.winters < 0 || o.winters > mostWinters {
+		return usage("a hundred are usual", "--winters is %d, must be 5 to %d", o.winters, mostWinters)
+	}
+	if o.draws < -1 || o.draws > mostWinters {
+		return usage("sixty are usual, -1 draws none", "--houses is %d, must be -1 to %d", o.draws, mostWinters)
+	}
+	p, findings, err := a.readPlan(path, planOptions{sets: o.sets, year: o.year != ""})
+	if err != nil {
+		return err
+	}
+	a.warn(findings)
+	w, err := a.winterRequest(p, o.year, o.from, o.until)
+	if err != nil {
+		return err
+	}
+	show := a.progress("computing winters")
+	answer, err := chance.Run(ctx, chance.Request{Plan: p, Year: w.Year, Count: o.winters, Draws: o.draws, From: w.From, Until: w.Until}, show.at)
+	show.close()
+	if err != nil {
+		return ranAway(err)
+	}
+	t := a.teller(p)
+	var pictures []report.Picture
+	return a.tellAnswer(o.out, t.Chance(answer), pictures, func(w io.Writer) error { return t.ChanceJSON(w, answer) })
+}
+
+// mostWinters is the most that is run at once: a night of a small machine.
+const mostWinters = 100000
