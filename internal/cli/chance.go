@@ -7,7 +7,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"suncellar/internal/chance"
-	"suncellar/internal/report"
 )
 
 type chanceOptions struct {
@@ -70,7 +69,10 @@ func (a *app) runChance(ctx context.Context, path string, o chanceOptions) error
 		return ranAway(err)
 	}
 	t := a.teller(p)
-	var pictures []report.Picture
+	pictures, err := t.ChancePictures(answer)
+	if err != nil {
+		return internal(err)
+	}
 	return a.tellAnswer(o.out, t.Chance(answer), pictures, func(w io.Writer) error { return t.ChanceJSON(w, answer) })
 }
 

@@ -25,7 +25,8 @@ var about = map[string]string{
 	"section.svg": "the section with its lowest temperatures", "worst-ten-days.svg": "the worst ten days, hour by hour",
 	"winter-sheet.svg": "the whole winter of the watched place", "ledger.svg": "where the heat came from and went",
 	"compare.svg": "what each change is worth", "worth.svg": "what one unit of each thing is worth", "there-or-not.svg": "what is there or not, and its worth",
-	"unknown.svg": "how far what is not known moves the worst night", "carry.svg": "how places cool without sun", "carry-curve.svg": "how long, over the cold outside",
+	"unknown.svg": "how far what is not known moves the worst night", "chance.svg": "chance of frost by month and place", "one-winter-in.svg": "the lowest that comes once in so many winters", "bands.svg": "the band over winters and that of the house",
+	"carry.svg": "how places cool without sun", "carry-curve.svg": "how long, over the cold outside",
 }
 
 // winterFiles are the files of a winter.

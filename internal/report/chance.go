@@ -246,4 +246,3 @@ func chanceCautions(a *chance.Answer) []string {
 	}
 	return append(list, "what the physics simplifies and what the plan leaves to assumptions is told by 'suncellar simulate'")
 }
-

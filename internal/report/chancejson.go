@@ -136,7 +136,9 @@ func chancePlaceAsJSON(p *chance.Place) chancePlaceJSON {
 
 func shareAsJSON(s chance.Share) shareJSON { return shareJSON(s) }
 
-func bandOfWinters(b chance.Band) bandJSON { return bandJSON{finite(b.Lo), finite(b.Middle), finite(b.Hi)} }
+func bandOfWinters(b chance.Band) bandJSON {
+	return bandJSON{finite(b.Lo), finite(b.Middle), finite(b.Hi)}
+}
 
 // The band over drawn houses in one winter.
 type housesJSON struct {
