@@ -8,6 +8,7 @@ const (
 	matter                 // moist air, materials, units, the network solver; closed-form answers for tests
 	knowledge              // pure physics: numbers in, numbers out; and the display list of pictures
 	documents              // what is read, the plan and the weather; and pictures, which see neither
+	gathered               // documents made of other documents: many years of weather
 	geometry               // the plan as a resolved house
 	assembly               // one network of a house, run through weather
 	use                    // use cases: a request in, an answer out
@@ -19,7 +20,7 @@ const (
 )
 
 var floorNames = map[floor]string{
-	tools: "tools", matter: "matter", knowledge: "knowledge", documents: "documents", geometry: "geometry", assembly: "assembly",
+	tools: "tools", matter: "matter", knowledge: "knowledge", documents: "documents", gathered: "documents of documents", geometry: "geometry", assembly: "assembly",
 	use: "use cases", several: "use cases of use cases", telling: "telling", doors: "doors", programs: "programs", outside: "tests of the whole",
 }
 
@@ -58,6 +59,8 @@ var rooms = map[string]room{
 	"plan":    {on: documents, imports: "unit", modules: "github.com/goccy/go-yaml", testing: "pgregory.net/rapid"},
 	"weather": {on: documents, imports: "air sun", modules: "gonum.org/v1/gonum", testing: "pgregory.net/rapid"},
 	"drawing": {on: documents, imports: "draw", testing: "pgregory.net/rapid"},
+
+	"record": {on: gathered, imports: "air sun weather", testing: "pgregory.net/rapid"},
 
 	"house": {on: geometry, imports: "glazing material plan", testing: "pgregory.net/rapid"},
 
