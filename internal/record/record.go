@@ -16,7 +16,7 @@ import (
 type Record struct {
 	Name   string
 	Place  weather.Place
-	Start  time.Time       // midnight of the first day, in a zone of fixed offset
+	Start  time.Time       // midnight of the first whole day, in a zone of fixed offset
 	Days   []weather.Day   // one per calendar day from Start on; what is not known is NaN
 	Hourly *weather.Series // nil for a daily record
 	Notes  []weather.Note
@@ -83,7 +83,12 @@ func Read(r io.Reader, name string, options Options) (*Record, error) {
 // ofSeries is a record of hours.
 func ofSeries(s weather.Series, options Options) *Record {
 	s.Place = filled(s.Place, options.Place)
-	return &Record{Name: s.Name, Place: s.Place, Start: s.Start, Hourly: &s, Notes: s.Notes}
+	y, m, d := s.Start.Date()
+	midnight := time.Date(y, m, d, 0, 0, 0, 0, s.Start.Location())
+	if midnight.Before(s.Start) {
+		midnight = midnight.AddDate(0, 0, 1)
+	}
+	return &Record{Name: s.Name, Place: s.Place, Start: midnight, Hourly: &s, Notes: s.Notes}
 }
 
 // filled is p with what it lacks taken from other.

@@ -212,3 +212,40 @@ func TestCRNDSums(t *testing.T) {
 		t.Errorf("%s at %+v", r.Name, r.Place)
 	}
 }
+
+// Forty winters of the gridded table; the coldest of their nights is the lowest of a plain walk over the text.
+func TestWintersOfPublishedRecords(t *testing.T) {
+	t.Parallel()
+	text, r := published(t, "daily/gridmet_Johnson_Kansas_daily.csv.gz", Options{Place: weather.Place{ElevationM: 320, ElevationKnown: true}})
+	w := winters(t, r)
+	if len(w.List) != 40 || w.Few != "" || w.List[0].Name != "1980-81" || w.List[39].Name != "2019-20" {
+		t.Errorf("%d winters, %v left out", len(w.List), w.LeftOut)
+	}
+	want, got := math.Inf(1), math.Inf(1)
+	for _, line := range strings.Split(text, "\n") {
+		f := commas(line)
+		if len(f) > 12 && f[3] >= "1980-11-01" && f[3] <= "2020-03-31" && (f[3][5:7] >= "11" || f[3][5:7] <= "03") {
+			if v, err := strconv.ParseFloat(f[11], 64); err == nil {
+				want = min(want, v)
+			}
+		}
+	}
+	for _, winter := range w.List {
+		s, err := winter.Series()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, h := range s.Hours {
+			got = min(got, h.AirC)
+		}
+	}
+	if !(got >= want && got < want+0.6) { // at whole hours the shape of a day stays a little above its own lowest
+		t.Errorf("coldest hour %.2f, want %.2f °C", got, want)
+	}
+	_, old := published(t, "daily/boulderdaily.complete.txt.gz", Options{Place: boulder})
+	many := winters(t, old)
+	t.Logf("Boulder: %d winters, %d left out", len(many.List), len(many.LeftOut))
+	if len(many.List) < 100 || len(many.List)+len(many.LeftOut) != 127 {
+		t.Errorf("Boulder: %d winters, %d left out of the 127 from 1896-97 to 2022-23", len(many.List), len(many.LeftOut))
+	}
+}
