@@ -99,7 +99,7 @@ func TestFromDaysWindAndSnow(t *testing.T) {
 			fall += h.SnowfallM
 		}
 		near(t, "wind at noon", noon.WindMS, float64(d+1), 1e-9) // that of day 3 lies between those beside it
-		if d < 3 { // day 3 runs on to one that does not know its snow
+		if d < 3 {                                               // day 3 runs on to one that does not know its snow
 			near(t, "snow lying at noon", noon.SnowDepthM, 0.1*float64(d), 1e-9)
 		}
 		near(t, "fresh snow of the day", fall, 0.03*float64(d), 1e-9)
