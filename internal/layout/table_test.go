@@ -8,6 +8,7 @@ const (
 	matter                 // moist air, materials, units, the network solver; closed-form answers for tests
 	knowledge              // pure physics: numbers in, numbers out; and the display list of pictures
 	documents              // what is read, the plan and the weather; and pictures, which see neither
+	gathered               // documents made of other documents: many years of weather
 	geometry               // the plan as a resolved house
 	assembly               // one network of a house, run through weather
 	use                    // use cases: a request in, an answer out
@@ -20,7 +21,7 @@ const (
 )
 
 var floorNames = map[floor]string{
-	tools: "tools", matter: "matter", knowledge: "knowledge", documents: "documents", geometry: "geometry", assembly: "assembly",
+	tools: "tools", matter: "matter", knowledge: "knowledge", documents: "documents", gathered: "documents of documents", geometry: "geometry", assembly: "assembly",
 	use: "use cases", many: "many runs", several: "use cases of use cases", telling: "telling", doors: "doors", programs: "programs", outside: "tests of the whole",
 }
 
@@ -60,6 +61,8 @@ var rooms = map[string]room{
 	"weather": {on: documents, imports: "air sun", modules: "gonum.org/v1/gonum", testing: "pgregory.net/rapid"},
 	"drawing": {on: documents, imports: "draw", testing: "pgregory.net/rapid"},
 
+	"record": {on: gathered, imports: "air sun weather", testing: "pgregory.net/rapid"},
+
 	"house": {on: geometry, imports: "glazing material plan", testing: "pgregory.net/rapid"},
 
 	"greenhouse": {on: assembly, imports: "air airflow enclosure glazing ground house material pipes plan sun thermal thermal/modal weather", tests: "exact examples", testing: "pgregory.net/rapid"},
@@ -86,7 +89,7 @@ var rooms = map[string]room{
 
 	"validation": {
 		on:      outside,
-		imports: "air airflow draw drawing enclosure glazing greenhouse ground house material numeric pipes plan quantities report starter sun thermal unit weather winter carry worth",
+		imports: "air airflow draw drawing enclosure glazing greenhouse ground house material numeric pipes plan quantities record report starter sun thermal unit weather winter carry worth",
 		tests:   "exact examples",
 		testing: "pgregory.net/rapid",
 	},

@@ -13,21 +13,37 @@ type draft struct {
 	series Series
 	line   []int // line of the file of each hour, 0 where no row was found
 	read   [quantities]bool
+	// keepGaps leaves gaps too long to be bridged open in place of refusing the file.
+	keepGaps bool
+	brief    bool // values are of steps shorter than an hour
 }
+
+// briefSunWM2 is the most sun of a minute [W/m2]: the edges of bright clouds add to the beam; above 1,800 have been measured (from memory).
+const briefSunWM2 = 2000
 
 // put stores a value in hour i after holding it against what is possible; cell is where it stands.
 // Numbers are in the unit of facts. Small negative sun is an instrument's zero and becomes 0.
 func (d *draft) put(i int, q quantity, value float64, line int, c cell) {
+	if v, ok := d.possible(q, value, line, c); ok {
+		*d.series.Hours[i].value(q) = v
+	}
+}
+
+// possible is the value as it is stored; false, with a finding, when it cannot be.
+func (d *draft) possible(q quantity, value float64, line int, c cell) (float64, bool) {
 	f := facts[q]
+	if d.brief && isSun(q) {
+		f.high = briefSunWM2
+	}
 	if !(value >= f.low && value <= f.high) {
 		d.add(line, c.column, "%s is %s, must be %g to %g %s", f.name, quote(c.text), f.low, f.high, f.unit)
-		return
+		return 0, false
 	}
-	if (q == global || q == beam || q == diffuse) && value <= 0 {
+	if isSun(q) && value <= 0 {
 		value = 0
 	}
-	*d.series.Hours[i].value(q) = value
 	d.read[q] = true
+	return value, true
 }
 
 // quote shortens a cell for an error.
@@ -86,7 +102,7 @@ func (d *draft) bridge(q quantity) {
 		}
 		if !d.close(q, first, after) {
 			left += after - first
-			if f.must && !d.canDerive(q, first, after) {
+			if f.must && !d.keepGaps && !d.canDerive(q, first, after) {
 				d.add(d.lineNear(first), 0, "%s is missing for %d h, %s to %s; at most %d h are bridged", f.name, after-first,
 					stamp(d.series.HourStart(first)), stamp(d.series.HourStart(after)), f.fillHours)
 			}
@@ -138,6 +154,8 @@ func (d *draft) close(q quantity, first, after int) bool {
 		b = *hours[after].value(q)
 	}
 	switch {
+	case math.IsNaN(a) && math.IsNaN(b):
+		return false
 	case math.IsNaN(a):
 		a = b
 	case math.IsNaN(b):

@@ -14,6 +14,31 @@ type Day struct {
 	SunWhM2     float64 // global sun on level ground, sum of the day [Wh/m2]
 	DewPointC   float64 // mean of the day [°C]
 	RainMM      float64 // precipitation as liquid, sum of the day [mm]
+	WindMS      float64 // mean of the day [m/s]; 0 as well as NaN is not known: no day passes without a breath of wind
+	Snow        DaySnow // the zero value is not known
+}
+
+// DaySnow is the snow of one day of a daily record.
+type DaySnow struct {
+	Known  bool    // of what stands below at least one is a number
+	FallM  float64 // fresh snow of the day, depth as it falls [m]
+	LyingM float64 // snow on level ground about noon [m]
+}
+
+// windMS is the wind of the day, NaN where it is not known.
+func (d Day) windMS() float64 {
+	if d.WindMS == 0 {
+		return math.NaN()
+	}
+	return d.WindMS
+}
+
+// snow is what fell and what lies, NaN where it is not known.
+func (d Day) snow() (fallM, lyingM float64) {
+	if !d.Snow.Known {
+		return math.NaN(), math.NaN()
+	}
+	return d.Snow.FallM, d.Snow.LyingM
 }
 
 // rainHoursOfDay is how long the precipitation of a day falls [h], round its middle; no source.
@@ -26,10 +51,11 @@ const rainHoursOfDay = 6
 //   - sun: r = (a + b cos w) times what arrives outside the air, scaled to the day's sum; a = 0.409 + 0.5016 sin(ws - 60°),
 //     b = 0.6609 - 0.4767 sin(ws - 60°), w the hour angle, ws that of sunset
 //   - dew point: straight lines between the days' noons, nowhere above the air
-//   - precipitation: evenly over six hours round noon
+//   - wind and snow lying: straight lines between the days' noons, so that calm nights and gusty noons are not made
+//   - precipitation and fresh snow: evenly over six hours round noon
 //
-// A gap of up to three days in lows, highs and dew points is bridged by straight lines and told; other values stay unknown. Wind is not known from days:
-// see Complete. It fails where a longer gap in lows or highs is found.
+// A gap of up to three days in lows, highs, dew points and wind is bridged by straight lines and told; other values stay unknown, wind and snow too where
+// days do not know them: see Complete. It fails where a longer gap in lows or highs is found.
 //
 // Source of the sun's share: Collares-Pereira and Rabl, Solar Energy 22:155, 1979, eq. 19.
 func FromDays(start time.Time, place Place, days []Day) (Series, error) {
@@ -39,12 +65,14 @@ func FromDays(start time.Time, place Place, days []Day) (Series, error) {
 	s := emptySeries(start, 24*len(days))
 	s.Place = place
 	list := make([]dayWeather, len(days))
-	dew := make([]float64, len(days))
+	held := heldDays{make([]float64, len(days)), make([]float64, len(days)), make([]float64, len(days))}
+	fresh := make([]float64, len(days))
 	for d, day := range days {
 		list[d] = dayWeather{lowC: day.LowC, highC: day.HighC}
-		dew[d] = day.DewPointC
+		held.dew[d], held.wind[d] = day.DewPointC, day.windMS()
+		fresh[d], held.lying[d] = day.snow()
 	}
-	if err := bridgeDays(&s, list, dew); err != nil {
+	if err := bridgeDays(&s, list, held); err != nil {
 		return Series{}, err
 	}
 	suns := sunHours(s)
@@ -52,10 +80,11 @@ func FromDays(start time.Time, place Place, days []Day) (Series, error) {
 		h, d := &s.Hours[i], i/24
 		solar := float64(i%24+1) + solarAhead(s, suns[d*24+12])
 		h.AirC = airAt(list, d, solar, 0)
-		h.DewPointC = min(h.AirC, overNoons(dew, i))
-		h.RainMM = 0
+		h.DewPointC = min(h.AirC, overNoons(held.dew, i))
+		h.WindMS, h.SnowDepthM = overNoons(held.wind, i), overNoons(held.lying, i)
+		h.RainMM, h.SnowfallM = 0, 0*fresh[d]
 		if k := i % 24; k >= 12-rainHoursOfDay/2 && k < 12+rainHoursOfDay/2 {
-			h.RainMM = days[d].RainMM / rainHoursOfDay
+			h.RainMM, h.SnowfallM = days[d].RainMM/rainHoursOfDay, fresh[d]/rainHoursOfDay
 		}
 	}
 	for d := range days {
@@ -91,8 +120,11 @@ func sunOfDay(hours []Hour, suns []sun.Span, ahead, sum float64, place Place) {
 	}
 }
 
+// heldDays are values that run on straight lines between the days' noons.
+type heldDays struct{ dew, wind, lying []float64 }
+
 // bridgeDays fills gaps of up to three days.
-func bridgeDays(s *Series, list []dayWeather, dew []float64) error {
+func bridgeDays(s *Series, list []dayWeather, held heldDays) error {
 	for _, q := range []struct {
 		name string
 		at   func(d int) *float64
@@ -100,7 +132,8 @@ func bridgeDays(s *Series, list []dayWeather, dew []float64) error {
 	}{
 		{"lowest air temperature", func(d int) *float64 { return &list[d].lowC }, true},
 		{"highest air temperature", func(d int) *float64 { return &list[d].highC }, true},
-		{"dew point", func(d int) *float64 { return &dew[d] }, false},
+		{"dew point", func(d int) *float64 { return &held.dew[d] }, false},
+		{"wind", func(d int) *float64 { return &held.wind[d] }, false},
 	} {
 		for first := 0; first < len(list); first++ {
 			if !math.IsNaN(*q.at(first)) {

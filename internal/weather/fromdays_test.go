@@ -79,3 +79,39 @@ func TestSnowFromRainKeepsItsWater(t *testing.T) {
 		t.Errorf("%.3f m lie after it", out.Hours[23].SnowDepthM)
 	}
 }
+
+// Wind and snow lying run on straight lines between noons, fresh snow round noon; days that know neither leave them open.
+func TestFromDaysWindAndSnow(t *testing.T) {
+	days := make([]Day, 6)
+	for d := range days {
+		days[d] = Day{LowC: -5, HighC: 3, SunWhM2: 1500, DewPointC: -6, WindMS: float64(d + 1)}
+		days[d].Snow = DaySnow{Known: true, FallM: 0.03 * float64(d), LyingM: 0.1 * float64(d)}
+	}
+	days[3].WindMS = 0
+	days[4].Snow = DaySnow{}
+	s, err := FromDays(time.Date(2014, 1, 1, 0, 0, 0, 0, Zone(0)), KnownPlace(45, 0, 0), days)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for d := 1; d < 4; d++ {
+		noon, fall := s.Hours[24*d+11], 0.0
+		for _, h := range s.Hours[24*d : 24*d+24] {
+			fall += h.SnowfallM
+		}
+		near(t, "wind at noon", noon.WindMS, float64(d+1), 1e-9) // that of day 3 lies between those beside it
+		if d < 3 {                                               // day 3 runs on to one that does not know its snow
+			near(t, "snow lying at noon", noon.SnowDepthM, 0.1*float64(d), 1e-9)
+		}
+		near(t, "fresh snow of the day", fall, 0.03*float64(d), 1e-9)
+	}
+	if h := s.Hours[24*4+12]; !math.IsNaN(h.SnowDepthM) || !math.IsNaN(h.SnowfallM) {
+		t.Errorf("snow of a day that does not know it is %.2f, %.2f m", h.SnowfallM, h.SnowDepthM)
+	}
+	s, err = FromDays(s.Start, s.Place, []Day{{LowC: 0, HighC: 10}, {LowC: 0, HighC: 10}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if h := s.Hours[20]; !math.IsNaN(h.WindMS) || !math.IsNaN(h.SnowDepthM) || !math.IsNaN(h.SnowfallM) {
+		t.Errorf("days without wind and snow made %.2f m/s, %.2f m, %.2f m", h.WindMS, h.SnowfallM, h.SnowDepthM)
+	}
+}

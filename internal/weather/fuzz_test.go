@@ -60,3 +60,29 @@ func FuzzPlain(f *testing.F) {
 		sound(t, s, err)
 	})
 }
+
+// fuzzArchive feeds Read with texts like those given; with gaps kept too, which leaves hours without air.
+func fuzzArchive(f *testing.F, seeds ...string) {
+	for _, s := range seeds {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, content string) {
+		s, err := Read(strings.NewReader(content), "f", ReadOptions{})
+		sound(t, s, err)
+		if s, err := Read(strings.NewReader(content), "f", ReadOptions{KeepGaps: true}); err == nil && len(s.Hours) == 0 {
+			t.Fatal("no hours and no error")
+		}
+	})
+}
+
+func FuzzNSRDB(f *testing.F) {
+	fuzzArchive(f, nsrdbHalfHours, nsrdbHalfHours[:len(nsrdbHalfHours)-75], strings.ReplaceAll(nsrdbHalfHours, ",30,", ",7,"))
+}
+
+func FuzzPower(f *testing.F) {
+	fuzzArchive(f, powerHours, strings.Replace(powerHours, "in UTC", "in LST", 1), strings.Replace(powerHours, "RH2M", "QV2M", 2))
+}
+
+func FuzzJSON(f *testing.F) {
+	fuzzArchive(f, archiveMetric, `{"inputs": {"location": {"latitude": 45, "longitude": 8, "elevation": 250, "irradiance_time_offset": 0.1}}, "outputs": {"tmy_hourly": [{"time(UTC)": "20180101:0000", "T2m": 2, "RH": 94, "G(h)": 0}]}}`)
+}

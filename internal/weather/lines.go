@@ -47,6 +47,10 @@ func text(r io.Reader, name string) (string, error) {
 	return string(data), nil
 }
 
+// Text reads all of r as the readers of this package do: unpacked when it is gzip, without a byte order mark, at most 50 MB. The
+// name is for errors.
+func Text(r io.Reader, name string) (string, error) { return text(r, name) }
+
 // latin1 takes each byte as one character: older station lists are written so.
 func latin1(data []byte) string {
 	var b strings.Builder

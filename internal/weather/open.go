@@ -26,15 +26,23 @@ func Read(r io.Reader, name string, options ReadOptions) (Series, error) {
 	}
 	head := content[:min(len(content), 4096)]
 	switch {
+	case strings.HasPrefix(strings.TrimSpace(head), "{"):
+		return readJSON(content, name, options)
+	case isNSRDB(head):
+		return readNSRDB(content, name, options)
+	case isPower(head):
+		return readPowerHours(content, name, options)
 	case strings.Contains(head, "\ntime(UTC),") || strings.Contains(head, "Irradiance Time Offset"):
 		return readPVGIS(content, name, options)
 	case strings.Contains(head, "ETR (W/m^2)") || strings.Contains(head, "Date (MM/DD/YYYY)"):
 		return readTMY3(content, name)
 	case strings.HasPrefix(strings.TrimSpace(head), "#"):
-		return readPlain(content, name)
+		return readPlain(content, name, options)
 	}
 	return Series{}, &FileError{Total: 1, Findings: []Finding{{
-		File: name, Line: 1, What: "the format is not known; known are TMY3 CSV, PVGIS typical year CSV and the plain weather CSV",
+		File: name, Line: 1, What: "the format is not known; known are " + knownFormats,
 		Hint: "a table of your own becomes a plain weather CSV by a few lines above it, see docs/weather.md",
 	}}}
 }
+
+const knownFormats = "TMY3 CSV, PVGIS typical year CSV and JSON, NSRDB CSV, POWER hourly CSV, open archive JSON with hours, and the plain weather CSV"

@@ -59,23 +59,27 @@ var plainColumns = []plainColumn{
 // headings "name [unit]", one line per hour. name stands for the file in errors.
 //
 // A row's stamp is the end of its hour in the zone stated, or its start when the file says
-// "# stamp: start of hour": then sums are over the hour after the stamp and states those at the stamp.
+// "# stamp: start of hour": then sums are over the hour after the stamp and states those at the stamp. Rows closer than an hour (1 to 30 minutes, told by the first
+// two) are read alike, each for its own step, and reduced to hours (toHours).
 func ReadPlain(r io.Reader, name string) (Series, error) {
 	content, err := text(r, name)
 	if err != nil {
 		return Series{}, err
 	}
-	return readPlain(content, name)
+	return readPlain(content, name, ReadOptions{})
 }
 
-func readPlain(content, name string) (Series, error) {
-	p := plainReader{draft: draft{findings: &findings{file: name}}, lines: lines{rest: content}, separator: ','}
+func readPlain(content, name string, options ReadOptions) (Series, error) {
+	p := plainReader{draft: draft{findings: &findings{file: name}, keepGaps: options.KeepGaps}, lines: lines{rest: content}, separator: ','}
 	p.series.Name = name
 	if p.header() && p.headings() {
 		p.rows()
 	}
 	if p.total == 0 && p.stampIsStart {
 		p.shiftStates()
+	}
+	if p.total == 0 && p.brief {
+		p.toHours(p.step)
 	}
 	return p.finish()
 }
@@ -91,6 +95,7 @@ type plainReader struct {
 	stampIsStart bool
 	columns      []plainUse
 	place        map[quantity]int // column of each quantity
+	step         time.Duration    // from row to row
 	last         int
 }
 
@@ -102,7 +107,8 @@ type plainUse struct {
 
 // rows reads the hours.
 func (p *plainReader) rows() {
-	p.last = -1
+	p.last, p.step = -1, p.firstStep()
+	p.brief = p.step < time.Hour
 	for p.total < enough {
 		line, ok := p.lines.next()
 		if !ok {
@@ -120,6 +126,32 @@ func (p *plainReader) rows() {
 			p.row(i)
 		}
 	}
+}
+
+// firstStep is the time from the first row to the second where it is a part of an hour, an hour otherwise: then each row is held against that.
+func (p *plainReader) firstStep() time.Duration {
+	k, given := p.place[timeColumn]
+	if !given {
+		return time.Hour
+	}
+	ahead, found := p.lines, [2]time.Time{}
+	for n := 0; n < len(found); {
+		line, ok := ahead.next()
+		if !ok {
+			return time.Hour
+		}
+		if strings.TrimSpace(line) == "" || strings.HasPrefix(line, "#") {
+			continue
+		}
+		if found[n], ok = parseTime(at(split(line, p.separator, nil), k).text, p.zone); !ok {
+			return time.Hour
+		}
+		n++
+	}
+	if step := found[1].Sub(found[0]); step >= time.Minute && step < time.Hour && time.Hour%step == 0 {
+		return step
+	}
+	return time.Hour
 }
 
 // row stores the cells of hour i: quantities first, then the humidity that leans on them.
@@ -174,23 +206,23 @@ func (p *plainReader) slot() (int, bool) {
 		return 0, false
 	}
 	if len(p.series.Hours) == 0 {
-		p.series.Start = end.Add(-time.Hour)
+		p.series.Start = end.Add(-p.step)
 	}
-	since := end.Sub(p.series.Start)
-	if since%time.Hour != 0 {
-		p.add(p.lines.number, c.column, "%s is not a whole number of hours after the first row", quote(c.text))
+	since, perHour := end.Sub(p.series.Start), int(time.Hour/p.step)
+	if since%p.step != 0 {
+		p.add(p.lines.number, c.column, "%s is not a whole number of %s after the first row", quote(c.text), stepName(p.step))
 		return 0, false
 	}
-	i := int(since/time.Hour) - 1
+	i := int(since/p.step) - 1
 	if i <= p.last {
 		p.add(p.lines.number, c.column, "%s does not come after the row before it", quote(c.text))
 		return 0, false
 	}
-	if i-p.last > longestJump {
-		p.add(p.lines.number, c.column, "%s comes %d h after the row before it; rows must be hourly", quote(c.text), i-p.last)
+	if i-p.last > longestJump*perHour {
+		p.add(p.lines.number, c.column, "%s comes %d h after the row before it; rows must be hourly or closer", quote(c.text), (i-p.last)/perHour)
 		return 0, false
 	}
-	if gap := i - p.last - 1; gap > facts[airTemperature].fillHours {
+	if gap := (i - p.last - 1) / perHour; gap > facts[airTemperature].fillHours && !p.keepGaps {
 		p.add(p.lines.number, c.column, "%d h are missing before %s; at most %d h are bridged", gap, quote(c.text), facts[airTemperature].fillHours)
 	}
 	for len(p.series.Hours) <= i {
@@ -224,7 +256,7 @@ func (p *plainReader) hourEnd() (time.Time, cell, bool) {
 		t = time.Date(p.year, 1, day, hour, 0, 0, 0, p.zone)
 	}
 	if p.stampIsStart {
-		t = t.Add(time.Hour)
+		t = t.Add(p.step)
 	}
 	return t, c, true
 }

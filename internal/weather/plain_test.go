@@ -90,7 +90,7 @@ func TestPlainFindings(t *testing.T) {
 		{"dark gap only", plainHead + "time,air [degC],global [W/m2]\n2024-01-01 11:00,1,100\n2024-01-01 12:00,1,\n2024-01-01 13:00,1,\n2024-01-01 14:00,1,100\n",
 			"f:8: global sun is missing for 2 h"},
 	} {
-		if _, err := readPlain(row.content, "f"); err == nil || !strings.Contains(err.Error(), row.want) {
+		if _, err := readPlain(row.content, "f", ReadOptions{}); err == nil || !strings.Contains(err.Error(), row.want) {
 			t.Errorf("%s: %v, want %q", row.name, err, row.want)
 		}
 	}
@@ -100,7 +100,7 @@ func TestPlainFindings(t *testing.T) {
 func TestPlainSunGaps(t *testing.T) {
 	content := plainHead + "time,air [degC],global [W/m2]\n2024-01-01 01:00,1,0\n2024-01-01 02:00,1,\n2024-01-01 03:00,1,\n2024-01-01 04:00,1,\n" +
 		"2024-01-01 05:00,1,\n2024-01-01 06:00,1,\n2024-01-01 07:00,1,\n2024-01-01 08:00,1,40\n2024-01-01 09:00,1,\n2024-01-01 10:00,1,60\n"
-	s, err := readPlain(content, "f")
+	s, err := readPlain(content, "f", ReadOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}

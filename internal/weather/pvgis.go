@@ -15,6 +15,9 @@ type ReadOptions struct {
 	// the whole hour nearest the longitude is taken (15° to the hour).
 	UTCOffset time.Duration
 	ZoneGiven bool
+	// KeepGaps leaves gaps in the air too long to be bridged open and tells them, in place of refusing the file: a record of many years
+	// has winters without them. Complete refuses hours whose air is not known.
+	KeepGaps bool
 }
 
 // pvgisColumn says which heading feeds which quantity.

@@ -228,11 +228,11 @@ func TestDewPointAboveAirAndOtherDoubts(t *testing.T) {
 // Sun that cannot be is kept and flagged with how much.
 func TestImpossibleSunIsFlagged(t *testing.T) {
 	t.Parallel()
-	s, err := readPlain(plainHead+"time,air [degC],global [W/m2]\n2024-01-01 12:00,1,500\n2024-01-01 13:00,1,900\n2024-01-01 14:00,1,400\n2024-01-01 19:00,1,60\n", "f")
+	s, err := readPlain(plainHead+"time,air [degC],global [W/m2]\n2024-01-01 12:00,1,500\n2024-01-01 13:00,1,900\n2024-01-01 14:00,1,400\n2024-01-01 19:00,1,60\n", "f", ReadOptions{})
 	if err == nil {
 		t.Fatal("a gap of four hours was taken")
 	}
-	s, err = readPlain(plainHead+"time,air [degC],global [W/m2]\n2024-01-01 12:00,1,500\n2024-01-01 13:00,1,900\n2024-01-01 14:00,1,400\n", "f")
+	s, err = readPlain(plainHead+"time,air [degC],global [W/m2]\n2024-01-01 12:00,1,500\n2024-01-01 13:00,1,900\n2024-01-01 14:00,1,400\n", "f", ReadOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
