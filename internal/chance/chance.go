@@ -50,7 +50,11 @@ type Answer struct {
 	Worst   []Spell
 	House   *House // what is not known of the house; nil where nothing is asked of it
 	Failed  []string
+	LeftOut []string // winters of a record that were left out, and why
+	Few     string   // why a wider band is due; "" where the winters are enough
 	Runs    int
+	// LeanOutdoorsK is by how much made winters may be too mild [K]; 0 for observed ones.
+	LeanOutdoorsK float64
 }
 
 // Place is one place over all winters.
@@ -64,6 +68,7 @@ type Place struct {
 	Band    Band      // of the lowests, over winters alone
 	Returns []Return
 	BelowH  [2]Hours // hours a winter below 0 °C and below the plan's limit
+	LeanK   float64  // by which its cold ends are colder, for what made winters are not validated for [K]
 }
 
 // Hours is hours of a winter: the mean of all and the most of one.
@@ -96,6 +101,12 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 		}
 		a.Made = true
 	}
+	if o, ok := req.Winters.(*Observed); ok {
+		a.Few = o.Few
+		for _, l := range o.LeftOut {
+			a.LeftOut = append(a.LeftOut, l.Name+": "+l.Reason)
+		}
+	}
 	if req.Winters.Len() < fewest {
 		return nil, fmt.Errorf("%d winters are too few to speak of chance, at least %d are needed", req.Winters.Len(), fewest)
 	}
@@ -110,6 +121,11 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 	n := req.Winters.Len()
 	if err := a.take(out[:n], req.Winters); err != nil {
 		return nil, err
+	}
+	if a.Made {
+		if err := a.lean(ctx, e, out[:n], nil); err != nil {
+			return nil, err
+		}
 	}
 	a.House = inputs.house(a, out[:n], out[n:])
 	return a, nil

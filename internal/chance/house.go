@@ -75,6 +75,7 @@ func (in *inputs) house(a *Answer, planned, drawn []ensemble.Summary) *House {
 		return nil
 	}
 	h.Shift, h.Both = bandOf(shift), bandOf(both)
+	h.Both.Lo -= a.Places[a.Watched].LeanK
 	var lows []float64
 	for _, c := range a.Places[a.Watched].LowestC {
 		if !math.IsInf(c, 0) {

@@ -13,7 +13,7 @@ import (
 
 // madeWinters are years made from the plan's normals, each by its own number.
 type madeWinters struct {
-	plan  *plan.Plan
+	years *weather.Years
 	count int
 }
 
@@ -25,14 +25,13 @@ func Made(p *plan.Plan, count int) (ensemble.Winters, error) {
 	if count == 0 {
 		count = usualWinters
 	}
-	return madeWinters{p, count}, nil
+	years, err := winter.Years(p)
+	return madeWinters{years, count}, err
 }
 
-func (m madeWinters) Len() int          { return m.count }
-func (m madeWinters) Name(k int) string { return fmt.Sprintf("made winter %d", k+1) }
-func (m madeWinters) Weather(k int) (weather.Series, error) {
-	return winter.Make(m.plan, uint64(m.plan.Run.Seed)<<32+uint64(k)+1)
-}
+func (m madeWinters) Len() int                              { return m.count }
+func (m madeWinters) Name(k int) string                     { return fmt.Sprintf("made winter %d", k+1) }
+func (m madeWinters) Weather(k int) (weather.Series, error) { return m.years.Year(k) }
 
 // Find is the place of a winter by its name, or by the number at the end of it.
 func Find(winters ensemble.Winters, name string) (int, error) {

@@ -69,7 +69,7 @@ func (a *app) runDemo(ctx context.Context, args []string) error {
 	if !a.json {
 		fmt.Fprintf(a.Out, "An invented house at an invented place. Its plan and weather are in\n%s.\n\n", dir)
 	}
-	answer, err := a.runWinter(ctx, winter.Request{Plan: p}, "")
+	answer, err := a.runWinter(ctx, winter.Request{Plan: p}, another{})
 	if err != nil {
 		return err
 	}

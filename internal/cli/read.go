@@ -8,8 +8,10 @@ import (
 
 	"suncellar/internal/house"
 	"suncellar/internal/plan"
+	"suncellar/internal/record"
 	"suncellar/internal/unknown"
 	"suncellar/internal/weather"
+	"suncellar/internal/winter"
 )
 
 // planOptions is how a plan is read.
@@ -84,6 +86,12 @@ func (a *app) readYear(path string, p *plan.Plan) (*weather.Series, error) {
 		return nil, plainPath(err)
 	}
 	return &s, nil
+}
+
+// readRecord reads a long record; what it does not tell of its place is the plan's.
+func (a *app) readRecord(path string, p *plan.Plan) (*record.Record, error) {
+	r, err := record.Open(path, record.Options{Place: winter.PlaceOf(p), UTCOffset: time.Duration(p.Site.TimeZone.OffsetS) * time.Second, ZoneGiven: true})
+	return r, plainPath(err)
 }
 
 // plainPath leaves the system call out of the message of a file error.

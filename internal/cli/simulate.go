@@ -20,7 +20,7 @@ type simulateOptions struct {
 	sets                   []string
 	old                    bool
 	band, sure             bool
-	winter                 string
+	record, winter         string
 }
 
 func (a *app) simulate() *cobra.Command {
@@ -49,6 +49,7 @@ snow lying on it in the coldest days, and the colder of the two is told first.`,
 	f.StringVar(&o.from, "from", "", "first day that counts, month and day (the plan's run.from)")
 	f.StringVar(&o.until, "to", "", "last day (the plan's run.until)")
 	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan: path=value; may be repeated")
+	f.StringVar(&o.record, "record", "", "the record that --winter is of; without one it is a made winter")
 	f.StringVar(&o.winter, "winter", "", "one of the winters that 'suncellar chance' tells, by its name or number")
 	f.BoolVar(&o.old, "old", false, "show beside it the same winter when the house has stood two years longer and warmed its ground; several times the work")
 	f.BoolVar(&o.band, "band", false, "tell how far the lowests may lie for what is not known of the house")
@@ -58,7 +59,7 @@ snow lying on it in the coldest days, and the colder of the two is told first.`,
 }
 
 func (a *app) runSimulate(ctx context.Context, path string, o simulateOptions) error {
-	p, findings, err := a.readPlan(path, planOptions{sets: o.sets, year: o.year != ""})
+	p, findings, err := a.readPlan(path, planOptions{sets: o.sets, year: o.year+o.record != ""})
 	if err != nil {
 		return err
 	}
@@ -68,7 +69,7 @@ func (a *app) runSimulate(ctx context.Context, path string, o simulateOptions) e
 		return err
 	}
 	req.Old = o.old
-	answer, err := a.runWinter(ctx, req, o.winter)
+	answer, err := a.runWinter(ctx, req, another{o.record, o.winter})
 	if err != nil {
 		return err
 	}
@@ -162,10 +163,14 @@ func (a *app) winterRequest(p *plan.Plan, year, from, until string) (winter.Requ
 const openBooks = 1e-6
 
 // runWinter prepares and runs, in another winter where one is named, shows how far it is, and refuses an answer whose books do not close.
-func (a *app) runWinter(ctx context.Context, req winter.Request, another string) (*winter.Answer, error) {
+func (a *app) runWinter(ctx context.Context, req winter.Request, of another) (*winter.Answer, error) {
+	winters, err := a.wintersOf(&req, of)
+	if err != nil {
+		return nil, input(err)
+	}
 	prepared, err := winter.Prepare(req)
-	if err == nil && another != "" {
-		prepared, err = inWinter(prepared, another)
+	if err == nil && winters != nil {
+		prepared, err = inWinter(prepared, winters, of.name)
 	}
 	if err != nil {
 		return nil, input(err)
@@ -179,12 +184,26 @@ func (a *app) runWinter(ctx context.Context, req winter.Request, another string)
 	return answer, checkBooks(answer)
 }
 
-// inWinter is the prepared plan in a winter that is called so.
-func inWinter(p *winter.Prepared, name string) (*winter.Prepared, error) {
-	winters, err := chance.Made(p.Plan, mostWinters)
-	if err != nil {
-		return nil, err
+// another names a winter other than the year's own: of a record, or of those made from the plan's climate.
+type another struct{ record, name string }
+
+// wintersOf are the winters that another one is of, nil where none is named; the year that the ground comes from is set where neither --year nor the plan has one.
+func (a *app) wintersOf(req *winter.Request, of another) (ensemble.Winters, error) {
+	switch {
+	case of.name == "" && of.record != "":
+		return nil, usage("name one of its winters, such as 1983-84", "--record %s is given without --winter", of.record)
+	case of.name == "":
+		return nil, nil
+	case of.record == "":
+		return chance.Made(req.Plan, mostWinters)
 	}
+	winters, year, err := a.observed(of.record, req.Plan, *req)
+	req.Year = year
+	return winters, err
+}
+
+// inWinter is the prepared plan in the winter that is called so.
+func inWinter(p *winter.Prepared, winters ensemble.Winters, name string) (*winter.Prepared, error) {
 	k, err := chance.Find(winters, name)
 	if err != nil {
 		return nil, fmt.Errorf("--winter: %w", err)

@@ -22,7 +22,7 @@ func (t Teller) Chance(a *chance.Answer) string {
 	t.chanceHouse(p, a)
 	t.chanceWorst(p, a)
 	p.head("Before you rely on it")
-	for _, c := range chanceCautions(a) {
+	for _, c := range t.chanceCautions(a) {
 		p.item(c)
 	}
 	p.head("In short")
@@ -227,10 +227,19 @@ func (t Teller) chanceWorst(p *page, a *chance.Answer) {
 	p.say("To look at one again: 'suncellar simulate PLAN --winter NAME', with the same --record where there was one.")
 }
 
-func chanceCautions(a *chance.Answer) []string {
+func (t Teller) chanceCautions(a *chance.Answer) []string {
 	list := []string{
 		"chance is over these winters; a climate that changes, or a place that is not quite this one, is not in them",
 		"the ground without the house is that of one typical year for all winters",
+	}
+	if a.LeanOutdoorsK > 0 {
+		list = append(list, fmt.Sprintf("made winters are not validated to be as cold as a record's, by up to %s outdoors: lower ends are colder by what that does inside (%s at the watched place), and the upper ends of chances hold it", t.span(a.LeanOutdoorsK), t.span(watchedLean(a))))
+	}
+	for _, l := range a.LeftOut {
+		list = append(list, "left out of the record: "+l)
+	}
+	if a.Few != "" {
+		list = append(list, a.Few)
 	}
 	if a.Made {
 		list = append(list, "the winters are made from monthly means: how long and how cold their spells are is the generator's, see docs/validation.md for what that was held against and where it fails; a record of the place is better")
@@ -245,4 +254,12 @@ func chanceCautions(a *chance.Answer) []string {
 		list = append(list, fmt.Sprintf("%s could not be computed and are left out of the house's band", count(a.House.Failed, "drawn house")))
 	}
 	return append(list, "what the physics simplifies and what the plan leaves to assumptions is told by 'suncellar simulate'")
+}
+
+// watchedLean is the lean at the place told first [K].
+func watchedLean(a *chance.Answer) float64 {
+	if a.Watched < 0 {
+		return a.LeanOutdoorsK
+	}
+	return a.Places[a.Watched].LeanK
 }

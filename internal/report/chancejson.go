@@ -21,6 +21,7 @@ type chanceJSON struct {
 	Places    []chancePlaceJSON  `json:"places"`
 	House     *chanceHouseJSON   `json:"house,omitempty"`
 	Worst     []chanceWinterJSON `json:"coldest_winters"`
+	LeanK     float64            `json:"made_winters_too_mild_by_up_to_k"`
 	Failed    []string           `json:"not_computed"`
 	Runs      int                `json:"runs"`
 	Cautions  []string           `json:"cautions"`
@@ -96,7 +97,7 @@ type chanceWinterJSON struct {
 // ChanceJSON writes an answer for programs.
 func (t Teller) ChanceJSON(w io.Writer, a *chance.Answer) error {
 	out := chanceJSON{Schema: Schema{"suncellar.chance", 1}, Plan: a.Plan.Name, LimitC: a.LimitC, Sentences: t.chanceSentences(a), Made: a.Made,
-		Winters: a.Names, Failed: append([]string{}, a.Failed...), Runs: a.Runs, Cautions: chanceCautions(a)}
+		Winters: a.Names, LeanK: a.LeanOutdoorsK, Failed: append([]string{}, a.Failed...), Runs: a.Runs, Cautions: t.chanceCautions(a)}
 	if a.Watched >= 0 {
 		out.Watched = a.Places[a.Watched].Name
 	}

@@ -17,6 +17,15 @@ func Make(p *plan.Plan, seed uint64) (weather.Series, error) {
 	return s, nil
 }
 
+// Years prepares arbitrarily many plausible years from the plan's normals; its seed is the plan's run.seed.
+func Years(p *plan.Plan) (*weather.Years, error) {
+	y, err := weather.NewYears(normals(p.Climate), weather.Spread{}, PlaceOf(p), uint64(p.Run.Seed))
+	if err != nil {
+		return nil, fmt.Errorf("making winters from the plan's climate: %w", err)
+	}
+	return y, nil
+}
+
 // SpellRequest asks for a cold dull spell in a made year.
 type SpellRequest struct {
 	Days  int
