@@ -67,6 +67,7 @@ type notKnownJSON struct {
 	Planned      float64  `json:"planned"`
 	Low          *float64 `json:"low_8_in_10,omitempty"`
 	High         *float64 `json:"high_8_in_10,omitempty"`
+	Distribution string   `json:"distribution"`
 	Deviation    string   `json:"standard_deviation"`
 	Basis        string   `json:"basis"`
 	OwnJudgement bool     `json:"own_judgement"`
@@ -76,7 +77,7 @@ type notKnownJSON struct {
 func notKnownAsJSON(h *house.House) []notKnownJSON {
 	list := []notKnownJSON{}
 	for _, in := range unknown.Of(h.Plan, h) {
-		row := notKnownJSON{Key: in.ID, Label: in.Label, On: in.On, Path: in.Path, Kind: in.Kind.String(), Planned: in.At, Deviation: in.Words,
+		row := notKnownJSON{Key: in.ID, Label: in.Label, On: in.On, Path: in.Path, Kind: in.Kind.String(), Planned: in.At, Distribution: in.Distribution, Deviation: in.Words,
 			Basis: string(in.Basis), OwnJudgement: in.Basis == unknown.Judgement, Source: in.Source}
 		if in.On {
 			low, high := in.Value(-unknown.EightInTen), in.Value(unknown.EightInTen)

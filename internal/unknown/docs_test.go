@@ -28,13 +28,13 @@ func TestDocs(t *testing.T) {
 		t.Fatalf("%s has no place for the table", docsFile)
 	}
 	var b strings.Builder
-	b.WriteString("| what | key below `unknown` | one standard deviation | 8 in 10 houses | where from |\n| --- | --- | --- | --- | --- |\n")
+	b.WriteString("| what | key below `unknown` | distribution | one standard deviation | 8 in 10 houses | where from |\n| --- | --- | --- | --- | --- | --- |\n")
 	for _, r := range priors {
 		form, low, high := "%+.0f %% to %+.0f %%", 100*r.spread.value(0, -EightInTen), 100*r.spread.value(0, EightInTen)
 		if r.spread.log() {
 			form, low, high = "%.2f to %.2f times", r.spread.value(1, -EightInTen), r.spread.value(1, EightInTen)
 		}
-		fmt.Fprintf(&b, "| %s | `%s` | %s | %s | %s |\n", r.label, r.id, r.words, fmt.Sprintf(form, low, high), r.source)
+		fmt.Fprintf(&b, "| %s | `%s` | %s | %s | %s | %s |\n", r.label, r.id, r.spread.word(), r.words, fmt.Sprintf(form, low, high), r.source)
 	}
 	want := before + docsBegin + b.String() + docsEnd + after
 	if want == string(text) {

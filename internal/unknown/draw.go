@@ -13,12 +13,17 @@ import (
 const Cut = 3.0
 
 // Draw draws a house: for each input how many standard deviations it lies from the plan, independent standard normals cut at Cut either
-// way. It takes one number of random for each input, those that are switched off too, so that the others keep theirs.
+// way. It takes one number of random for each row of the table, of inputs that are switched off or that the house does not have too: so
+// two plans that are drawn with the same dice have the same leakage, whether one has a cover and the other none.
 func Draw(inputs []Input, random *rand.Rand) []float64 {
-	z := make([]float64, len(inputs))
 	half := math.Erf(Cut / math.Sqrt2) // share within Cut
-	for i := range z {
-		z[i] = math.Sqrt2 * math.Erfinv(half*(2*random.Float64()-1))
+	drawn := map[string]float64{}
+	for i := range priors {
+		drawn[priors[i].id] = math.Sqrt2 * math.Erfinv(half*(2*random.Float64()-1))
+	}
+	z := make([]float64, len(inputs))
+	for i := range inputs {
+		z[i] = drawn[inputs[i].ID]
 	}
 	return z
 }

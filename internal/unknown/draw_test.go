@@ -75,13 +75,20 @@ func TestMomentsOfDraws(t *testing.T) {
 	}
 }
 
-// The same dice give the same house, and what is switched off takes its number all the same.
+// The same dice give the same house, whatever is switched off and whatever the house does not have.
 func TestDrawsAreTheSame(t *testing.T) {
 	_, list := of(t, pit)
-	_, off := of(t, pit, set("unknown.soil_moisture=off")...)
-	a, b := Draw(list, dice(2)), Draw(off, dice(2))
-	if !slices.Equal(a, b) || len(a) != len(priors) {
-		t.Errorf("%v and %v", a, b)
+	all := Draw(list, dice(2))
+	if slices.Equal(all, Draw(list, dice(3))) || len(all) != len(priors) {
+		t.Errorf("other dice, and the same %v", all)
+	}
+	for _, change := range []string{"unknown.soil_moisture=off", "cover=none", "store=none", "leakage={air_changes: 1 ach}"} {
+		_, fewer := of(t, pit, set(change)...)
+		for i, z := range Draw(fewer, dice(2)) {
+			if k := slices.IndexFunc(list, func(in Input) bool { return in.ID == fewer[i].ID }); all[k] != z {
+				t.Errorf("with %s %s is drawn at %g, without at %g", change, fewer[i].ID, z, all[k])
+			}
+		}
 	}
 }
 

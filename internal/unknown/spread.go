@@ -17,6 +17,14 @@ func by(s float64) spread    { return spread{down: s, up: s} }
 
 func (s spread) log() bool { return s.under > 0 }
 
+// word is the name of its distribution.
+func (s spread) word() string {
+	if s.log() {
+		return "log-normal"
+	}
+	return "normal"
+}
+
 // value is what lies z standard deviations from x0.
 func (s spread) value(x0, z float64) float64 {
 	switch {

@@ -39,16 +39,17 @@ const (
 
 // Input is one thing that is not known of a house.
 type Input struct {
-	ID     string    // key of the plan below unknown
-	Path   string    // first value of the plan that it sets
-	Label  string    // in the trade's words
-	At     float64   // that value as planned, in the unit of its kind; of snowfall 1, as it is times every fall
-	Kind   unit.Kind // of At
-	Words  string    // one standard deviation in words
-	Source string    // where the spread is from
-	Basis  Basis
-	On     bool // false: the plan says that it is known
-	Snow   bool // it acts by snow that falls: of no use where runs share the snow of another
+	ID           string    // key of the plan below unknown
+	Path         string    // first value of the plan that it sets
+	Label        string    // in the trade's words
+	At           float64   // that value as planned, in the unit of its kind; of snowfall 1, as it is times every fall
+	Kind         unit.Kind // of At
+	Distribution string    // log-normal or normal, as the package says
+	Words        string    // one standard deviation in words
+	Source       string    // where the spread is from
+	Basis        Basis
+	On           bool // false: the plan says that it is known
+	Snow         bool // it acts by snow that falls: of no use where runs share the snow of another
 
 	spread spread
 	late   bool // its values follow from others that are not known: it is set after them
@@ -72,7 +73,7 @@ func Of(p *plan.Plan, h *house.House) []Input {
 		if len(values) == 0 || r.of != nil && !r.of(p, h) || r.spread.log() && values[0].at <= 0 {
 			continue
 		}
-		in := Input{ID: r.id, Path: values[0].path, Label: r.label, At: values[0].at, Kind: r.kind, Words: r.words, Source: r.source, Basis: r.basis,
+		in := Input{ID: r.id, Path: values[0].path, Label: r.label, At: values[0].at, Kind: r.kind, Distribution: r.spread.word(), Words: r.words, Source: r.source, Basis: r.basis,
 			On: true, Snow: r.id == "snowfall", spread: r.spread, late: r.late, p: p, values: r.values}
 		if v, ok := p.Origins.At(in.Path); ok && v.Quantity.Kind != 0 {
 			in.Kind = v.Quantity.Kind
