@@ -76,7 +76,7 @@ var rooms = map[string]room{
 
 	"cli": {
 		on:      doors,
-		imports: "carry draw drawing examples greenhouse house plan quantities report starter sun unit weather winter worth",
+		imports: "carry draw drawing examples greenhouse house plan quantities record report starter sun unit weather winter worth",
 		modules: "github.com/spf13/cobra github.com/spf13/pflag github.com/vbauerster/mpb/v8 golang.org/x/term",
 		testing: "github.com/rogpeppe/go-internal",
 	},
