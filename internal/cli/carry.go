@@ -62,7 +62,7 @@ colds, or says 'none'.`,
 	f.StringVar(&o.wind, "wind", "", `such as "2 m/s"`)
 	f.StringVar(&o.dewPoint, "dew-point-below", "", `how far the dew point lies below the day's lowest, such as "1 K"`)
 	f.StringVar(&o.snowOnGround, "snow", "", "snow lying on level ground")
-	f.StringVar(&o.year, "year", "", "a year of hourly weather: TMY3, PVGIS typical year or plain CSV")
+	f.StringVar(&o.year, "year", "", "a year of hourly weather of a kind that docs/weather.md lists")
 	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan: path=value; may be repeated")
 	f.StringVar(&o.out, "out", "", "folder for answer and picture")
 	return cmd

@@ -40,7 +40,7 @@ The value 'none' takes a part out.`,
 	f.SortFlags = false
 	f.StringArrayVar(&o.vary, "vary", nil, "one change, path=value, or several parted by ';'; may be repeated")
 	f.StringVar(&o.place, "place", "", "place at which temperatures are compared (the plan's run.place)")
-	f.StringVar(&o.year, "year", "", "a year of hourly weather: TMY3, PVGIS typical year or plain CSV")
+	f.StringVar(&o.year, "year", "", "a year of hourly weather of a kind that docs/weather.md lists")
 	f.StringVar(&o.from, "from", "", "first day that counts, month and day (the plan's run.from)")
 	f.StringVar(&o.until, "to", "", "last day (the plan's run.until)")
 	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan for all rows: path=value; may be repeated")

@@ -45,7 +45,7 @@ snow lying on it in the coldest days, and the colder of the two is told first.`,
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
-	f.StringVar(&o.year, "year", "", "a year of hourly weather: TMY3, PVGIS typical year or plain CSV")
+	f.StringVar(&o.year, "year", "", "a year of hourly weather of a kind that docs/weather.md lists")
 	f.StringVar(&o.from, "from", "", "first day that counts, month and day (the plan's run.from)")
 	f.StringVar(&o.until, "to", "", "last day (the plan's run.until)")
 	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan: path=value; may be repeated")

@@ -137,6 +137,9 @@ func (a *app) writeWeather(s weather.Series, out string) error {
 	case out == "":
 		return weather.WritePlain(a.Out, s)
 	}
+	if full, err := weather.Complete(s, s.Place); err == nil {
+		s.Hours = full.Hours // what is told is of whole weather, what is noted of what is written
+	}
 	_, err := fmt.Fprintf(a.Out, "%s\n\nWritten to %s.\n", a.teller(nil).Weather(s), out)
 	return err
 }

@@ -38,7 +38,7 @@ a minute on two cores. A whole winter takes some five times as long.`,
 	f := cmd.Flags()
 	f.SortFlags = false
 	f.BoolVar(&o.whole, "whole", false, "run the whole winter each time, not the weeks round the worst night")
-	f.StringVar(&o.year, "year", "", "a year of hourly weather: TMY3, PVGIS typical year or plain CSV")
+	f.StringVar(&o.year, "year", "", "a year of hourly weather of a kind that docs/weather.md lists")
 	f.StringVar(&o.from, "from", "", "first day that counts, month and day (the plan's run.from)")
 	f.StringVar(&o.until, "to", "", "last day (the plan's run.until)")
 	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan: path=value; may be repeated")

@@ -61,7 +61,7 @@ func newDeck(w Winters) *deck {
 	d := &deck{Winters: w, unknown: make([]int, r.count()+1)}
 	for i := range r.count() {
 		d.unknown[i+1] = d.unknown[i]
-		if r.Hourly == nil && !r.airKnown(i) {
+		if !r.airKnown(i) {
 			d.unknown[i+1]++
 		}
 	}

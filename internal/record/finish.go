@@ -16,7 +16,7 @@ func (d *draft) finish() (*Record, error) {
 	place := filled(d.place, d.options.Place)
 	if d.total == 0 && !(place.PositionKnown && place.ElevationKnown) {
 		d.add(0, 0, "latitude, longitude and elevation must be known, and the file does not tell %s", lacking(d.place))
-		d.hint("state the place of the station beside the file")
+		d.hint("give the station's place: --latitude, --longitude and --elevation of a command")
 	}
 	if d.total == 0 {
 		d.hold(place)

@@ -40,11 +40,36 @@ const (
 20010103,TMAX,999,,X,W,2400
 20010103,WT01,1,,,W,
 `
+	powerSample = `-BEGIN HEADER-
+NASA/POWER Source Native Resolution Daily Data
+Dates (month/day/year): 01/01/2001 through 01/02/2001 in LST
+Location: latitude  40   longitude -100
+elevation from MERRA-2: Average for 0.5 x 0.625 degree lat/lon region = 800.0 meters
+parameter(s):
+T2M         MERRA-2 Temperature at 2 Meters (C)
+T2M_MIN     MERRA-2 Temperature at 2 Meters Minimum (C)
+T2M_MAX     MERRA-2 Temperature at 2 Meters Maximum (C)
+RH2M        MERRA-2 Relative Humidity at 2 Meters (%)
+WS2M        MERRA-2 Wind Speed at 2 Meters (m/s)
+WS10M       MERRA-2 Wind Speed at 10 Meters (m/s)
+PRECTOTCORR MERRA-2 Precipitation Corrected (mm/day)
+ALLSKY_SFC_SW_DWN     CERES SYN1deg All Sky Surface Shortwave Downward Irradiance (MJ/m^2/day)
+-END HEADER-
+YEAR,MO,DY,T2M,T2M_MIN,T2M_MAX,RH2M,WS2M,WS10M,PRECTOTCORR,ALLSKY_SFC_SW_DWN
+2001,1,1,-2.5,-6.5,1.5,70,2,3,2.5,8.1
+2001,1,2,-2.5,-5,2,70,2,3,0,-999.0
+`
+	archiveSample = `{"latitude": 40, "longitude": -100, "elevation": 800, "utc_offset_seconds": -21600,
+ "daily_units": {"time": "iso8601", "temperature_2m_max": "°C", "temperature_2m_min": "°C", "precipitation_sum": "mm", "shortwave_radiation_sum": "MJ/m²", "wind_speed_10m_mean": "km/h"},
+ "daily": {"time": ["2001-01-01", "2001-01-02"], "temperature_2m_max": [1.5, 2], "temperature_2m_min": [-6.5, null], "precipitation_sum": [2.5, 0], "shortwave_radiation_sum": [8.1, 7], "wind_speed_10m_mean": [10.8, 9]}}`
 	crndSample = `53974,20010101,1.201,-96.61,39.1,1.5,-6.5,-2.5,-2.4,2.5,8.1,R,-9999,-9999,3.8,90,50,70.0,-99,-99,-99,-99,-99,-9999,-9999,-9999,-9999,-9999`
 )
 
 // crndPublished is the sample as the network publishes it, crndTable with headings and commas.
 var (
+	archiveUS = strings.NewReplacer(`"°C"`, `"°F"`, "[1.5, 2]", "[34.7, 36]", "[-6.5, null]", "[20.3, null]", `"mm"`, `"inch"`, "[2.5, 0]", "[0.0984251969, 0]",
+		`"km/h"`, `"mp/h"`, "[10.8, 9]", "[6.7108089, 5]").Replace(archiveSample)
+	powerOrdinal  = strings.NewReplacer("YEAR,MO,DY", "YEAR,DOY", "2001,1,1,", "2001,1,", "2001,1,2,", "2001,2,", "MJ/m^2", "kW-hr/m^2", "8.1\n", "2.25\n").Replace(powerSample)
 	crndPublished = strings.ReplaceAll(crndSample, ",", " ") + "\n"
 	crndTable     = strings.Join(crndNames, ",") + "\n" + crndSample + "\n"
 )
@@ -65,15 +90,20 @@ func read(t *testing.T, content string) *Record {
 func TestFormatsSayTheSame(t *testing.T) {
 	t.Parallel()
 	for name, content := range map[string]string{"grid": gridSample, "grid in kelvin": gridKelvinSample, "list": ghcnSample, "list with stations": longList(),
-		"network": crndPublished, "network with headings": crndTable} {
+		"network": crndPublished, "network with headings": crndTable, "archive": archiveSample, "archive, imperial": archiveUS, "power": powerSample, "power by day of the year": powerOrdinal} {
 		r := read(t, content)
 		d := r.Days[0]
-		if math.Abs(d.HighC-1.5) > 1e-9 || math.Abs(d.LowC+6.5) > 1e-9 || math.Abs(d.RainMM-2.5) > 1e-9 {
+		if math.Abs(d.HighC-1.5) > 1e-9 || math.Abs(d.LowC+6.5) > 1e-9 || math.Abs(d.RainMM-2.5) > 1e-6 {
 			t.Errorf("%s: %+v", name, d)
 		}
-		if strings.HasPrefix(name, "grid") || strings.HasPrefix(name, "network") {
+		if !strings.HasPrefix(name, "list") {
 			if math.Abs(d.SunWhM2-2250) > 1e-6 {
 				t.Errorf("%s: sun %.3f, want 2250 Wh/m2", name, d.SunWhM2)
+			}
+		}
+		if strings.HasPrefix(name, "archive") || strings.HasPrefix(name, "power") {
+			if math.Abs(d.WindMS-3) > 1e-6 || r.Place != somewhere || (known(r.Days[1].LowC) && known(r.Days[1].SunWhM2)) {
+				t.Errorf("%s: %+v at %+v", name, r.Days, r.Place)
 			}
 		}
 	}
@@ -136,6 +166,9 @@ func TestImpossibleDays(t *testing.T) {
 		{"no day", strings.Replace(boulderSample, " 3  3 ", " 3 33 ", 1), "must be a day"},
 		{"twice", ghcnSample + "20010102,TMAX,20,,,W,2400\n", "stands twice"},
 		{"two stations", longList() + "USW00000001,20010104,TMAX,15,,,W,2400\n", "a record is of one station"},
+		{"unit of an archive", strings.Replace(archiveSample, `"°C"`, `"K"`, 2), `unit of daily.temperature_2m_min is "K", must be °C or °F`},
+		{"value of an archive", strings.Replace(archiveSample, "[1.5, 2]", "[1.5, 200]", 1), `highest air temperature is "200 at daily.temperature_2m_max[1]", must be -90 to 60 °C`},
+		{"unit of POWER", strings.Replace(powerSample, "(mm/day)", "(in)", 1), `f:16: unit of PRECTOTCORR is "in", must be mm/day or mm`},
 		{"short", boulderSample + " 2001 3 4 5\n", "the row has 4 fields, must have 8"},
 	} {
 		if _, err := Read(strings.NewReader(row.content), "f", Options{Place: somewhere}); err == nil || !strings.Contains(err.Error(), row.want) {
@@ -155,7 +188,7 @@ func TestPlaceIsNeeded(t *testing.T) {
 }
 
 func FuzzRecord(f *testing.F) {
-	for _, s := range []string{boulderSample, gridSample, gridKelvinSample, ghcnSample, longList(), crndPublished, crndTable} {
+	for _, s := range []string{boulderSample, gridSample, gridKelvinSample, ghcnSample, longList(), crndPublished, crndTable, powerSample, powerOrdinal, archiveSample, archiveUS} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, content string) {

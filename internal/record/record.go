@@ -43,17 +43,17 @@ func Open(path string, options Options) (*Record, error) {
 
 // format is one kind of daily file: how it is known, and its reader.
 type format struct {
-	name string
 	is   func(head string) bool
 	read func(content string, d *draft)
 }
 
 // formats are the daily ones. What none of them knows goes to weather.Read.
 var formats = []format{
-	{"Boulder daily list", isBoulder, readBoulder},
-	{"gridMET daily CSV", isGridMET, readGridMET},
-	{"GHCN daily list", isGHCN, readGHCN},
-	{"CRN daily", isCRND, readCRND},
+	{isBoulder, readBoulder},
+	{isGridMET, readGridMET},
+	{isGHCN, readGHCN},
+	{isCRND, readCRND},
+	{isPowerDays, readPower},
 }
 
 // headBytes is how much of a file its format is told by.
@@ -73,7 +73,12 @@ func Read(r io.Reader, name string, options Options) (*Record, error) {
 			return d.finish()
 		}
 	}
-	s, err := weather.Read(strings.NewReader(content), name, weather.ReadOptions{UTCOffset: options.UTCOffset, ZoneGiven: options.ZoneGiven})
+	if file, is := archiveDays(content); is {
+		d := newDraft(name, options)
+		readArchive(file, d)
+		return d.finish()
+	}
+	s, err := weather.Read(strings.NewReader(content), name, weather.ReadOptions{UTCOffset: options.UTCOffset, ZoneGiven: options.ZoneGiven, KeepGaps: true})
 	if err != nil {
 		return nil, err
 	}

@@ -249,3 +249,35 @@ func TestWintersOfPublishedRecords(t *testing.T) {
 		t.Errorf("Boulder: %d winters, %d left out of the 127 from 1896-97 to 2022-23", len(many.List), len(many.LeftOut))
 	}
 }
+
+// The published days of POWER: one each, by month and day or by day of the year; UTC is told.
+func TestPublishedPowerDays(t *testing.T) {
+	t.Parallel()
+	for _, row := range []struct {
+		file      string
+		low, high float64
+		utc       bool
+	}{{"sb_point_LST", -25.67, -24.88, false}, {"sb_point_UTC", -25.37, -22.7, true}, {"ag_point", -25.37, -22.7, true}} {
+		_, r := published(t, "forecast/nasapower_daily_"+row.file+".csv", Options{})
+		if d := r.Days[0]; len(r.Days) != 1 || d.LowC != row.low || d.HighC != row.high || r.Place.ElevationM != 2885.03 || r.Start.Format("2006-01-02") != "1983-01-01" {
+			t.Errorf("%s: %+v at %+v", row.file, r.Days, r.Place)
+		}
+		if strings.Contains(told(r), "those of UTC") != row.utc {
+			t.Errorf("%s: notes\n%s", row.file, told(r))
+		}
+	}
+}
+
+// The hours of Malta have a gap of a day in May 2026 and are a record all the same: its winter is whole, its longest run ends before the gap.
+func TestPublishedHoursAreARecord(t *testing.T) {
+	t.Parallel()
+	_, r := published(t, "forecast/nasa_power_hourly_malta_2025-2026.csv.gz", Options{})
+	w := winters(t, r)
+	if len(w.List) != 1 || w.List[0].Name != "2025-26" {
+		t.Errorf("winters %v, left out %v", w.List, w.LeftOut)
+	}
+	s, err := r.Longest()
+	if err != nil || s.End().Format("2006-01-02") != "2026-05-18" {
+		t.Errorf("longest run to %s, %v", s.End(), err)
+	}
+}

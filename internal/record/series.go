@@ -33,6 +33,55 @@ func (w Winter) Series() (weather.Series, error) {
 	return s, nil
 }
 
+// Longest is the longest run of whole days of the record without a gap that cannot be bridged, hour by hour: an hourly record as it is where it has none.
+func (r *Record) Longest() (weather.Series, error) {
+	if r.Hourly != nil && len(r.gaps()) == 0 {
+		return r.Hourly.Clone(), nil
+	}
+	first, longest := 0, gap{}
+	for _, g := range append(r.gaps(), gap{r.count(), r.count()}) {
+		if g.first < r.count() && !r.tooLong(g) {
+			continue
+		}
+		if g.first-first > longest.after-longest.first {
+			longest = gap{first, g.first}
+		}
+		first = g.after
+	}
+	if longest.first == longest.after {
+		return weather.Series{}, fmt.Errorf("record %s has no whole day whose air is known", r.Name)
+	}
+	w := Winter{Name: fmt.Sprintf("%s to %s", r.Date(longest.first).Format(time.DateOnly), r.Date(longest.after-1).Format(time.DateOnly)), Start: r.Date(longest.first), record: r}
+	for i := longest.first; i < longest.after; i++ {
+		w.days = append(w.days, i)
+	}
+	s, err := w.Series()
+	if left := r.count() - len(w.days); err == nil && left > 0 {
+		s.Notes = append(s.Notes, weather.Note{Kind: weather.Missing, What: "days", Hours: 24 * left,
+			Text: fmt.Sprintf("of the record lie before or after gaps too long to be bridged and are left out; this is the longest of its whole runs, %s", w.Name)})
+	}
+	return s, err
+}
+
+// Years is the record from the first to the last of the years given, cut to what it has.
+func (r *Record) Years(first, last int) (*Record, error) {
+	from, after := max(0, r.dayOf(first, newYear)), min(r.count(), r.dayOf(last+1, newYear))
+	if from >= after {
+		return nil, fmt.Errorf("record %s runs from %s to %s and has nothing of %d to %d", r.Name, r.Date(0).Format(time.DateOnly), r.Date(r.count()-1).Format(time.DateOnly), first, last)
+	}
+	out := *r
+	out.Start = r.Date(from)
+	if r.Hourly == nil {
+		out.Days = r.Days[from:after]
+		return &out, nil
+	}
+	s := r.Hourly.Between(out.Start, r.Date(after))
+	out.Hourly = &s
+	return &out, nil
+}
+
+var newYear = weather.MonthDay{Month: time.January, Day: 1}
+
 // ofHours takes the hours of the days.
 func (w Winter) ofHours() weather.Series {
 	h := w.record.Hourly
@@ -56,7 +105,9 @@ func (w Winter) ofDays() (weather.Series, error) {
 	if err != nil {
 		return weather.Series{}, err
 	}
-	return s.Between(w.Start, w.Start.AddDate(0, 0, len(w.days))), nil
+	s = s.Between(w.Start, w.Start.AddDate(0, 0, len(w.days)))
+	s.Notes = append(slices.Clone(w.record.Notes), s.Notes...)
+	return s, nil
 }
 
 // before is the days before day i back to the next one whose air is known; day i again where there is none.

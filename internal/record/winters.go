@@ -2,6 +2,7 @@ package record
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"suncellar/internal/weather"
@@ -89,8 +90,8 @@ func (w *Winters) cut(year int, gaps []gap) {
 		if g.after <= first || g.first >= after {
 			continue
 		}
-		if g.after-g.first > LongestGap || g.first == 0 || g.after == r.count() {
-			w.leaveOut(name, "%d days without lowest or highest air temperature from %s", g.after-g.first, r.Date(g.first).Format(time.DateOnly))
+		if r.tooLong(g) {
+			w.leaveOut(name, "%d days without air temperature from %s", g.after-g.first, r.Date(g.first).Format(time.DateOnly))
 			return
 		}
 	}
@@ -134,10 +135,10 @@ func (r *Record) firstHour() int { return int(r.Start.Sub(r.Hourly.Start) / time
 // gap is days first to after-1, all without lowest or highest air.
 type gap struct{ first, after int }
 
-// gaps are those of a daily record; readers of hours leave none in the air.
+// gaps are the runs of days without air. A day of hours with any hour open is one, and counts as too long: readers have bridged what can be bridged.
 func (r *Record) gaps() []gap {
 	var out []gap
-	for i := range r.Days {
+	for i := range r.count() {
 		if r.airKnown(i) {
 			continue
 		}
@@ -150,4 +151,15 @@ func (r *Record) gaps() []gap {
 	return out
 }
 
-func (r *Record) airKnown(i int) bool { return known(r.Days[i].LowC) && known(r.Days[i].HighC) }
+func (r *Record) airKnown(i int) bool {
+	if r.Hourly == nil {
+		return known(r.Days[i].LowC) && known(r.Days[i].HighC)
+	}
+	first := r.firstHour() + 24*i
+	return !slices.ContainsFunc(r.Hourly.Hours[first:first+24], func(h weather.Hour) bool { return !known(h.AirC) })
+}
+
+// tooLong tells whether the gap cannot be bridged.
+func (r *Record) tooLong(g gap) bool {
+	return r.Hourly != nil || g.after-g.first > LongestGap || g.first == 0 || g.after == r.count()
+}

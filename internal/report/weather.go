@@ -48,7 +48,12 @@ func typical(s weather.Series) string {
 }
 
 func (t Teller) weatherMonths(p *page, s weather.Series) {
-	p.head("Month by month")
+	months, label := s.Months(), func(m weather.MonthStatistics) string { return m.Month.String()[:3] }
+	head := "Month by month"
+	if len(months) > mostMonths {
+		months, label, head = byYear(months), func(m weather.MonthStatistics) string { return fmt.Sprint(m.Year) }, "Year by year"
+	}
+	p.head(head)
 	d, us := t.degree(), t.System == unit.US
 	wind, rain, snow := "m/s", "mm", "cm"
 	if us {
@@ -56,15 +61,43 @@ func (t Teller) weatherMonths(p *page, s weather.Series) {
 	}
 	tab := newTable([]string{"", "mean", "mean low", "mean high", "lowest", "highest", "sun", "wind", "rain", "snow"},
 		[]string{"", d, d, d, d, d, "kWh/m²d", wind, rain, snow})
-	for _, m := range s.Months() {
+	for _, m := range months {
 		speed, fall, fresh := number(unit.InMain(unit.Speed, m.WindMS, t.System), 1), number(m.RainMM, 0), number(100*m.SnowfallM, 0)
 		if us {
 			fall, fresh = number(m.RainMM/25.4, 1), number(m.SnowfallM/0.0254, 0)
 		}
-		tab.row(m.Month.String()[:3], t.figure(m.MeanC), t.figure(m.MeanLowC), t.figure(m.MeanHighC), t.figure(m.LowestC), t.figure(m.HighestC),
+		tab.row(label(m), t.figure(m.MeanC), t.figure(m.MeanLowC), t.figure(m.MeanHighC), t.figure(m.LowestC), t.figure(m.HighestC),
 			number(m.GlobalKWhM2/float64(m.Hours)*24, 2), speed, fall, fresh)
 	}
 	p.table(tab)
+}
+
+// mostMonths is how many months are told one by one.
+const mostMonths = 24
+
+// byYear makes one row of the months of a year; its month says nothing.
+func byYear(months []weather.MonthStatistics) []weather.MonthStatistics {
+	var out []weather.MonthStatistics
+	for _, m := range months {
+		if n := len(out); n == 0 || out[n-1].Year != m.Year {
+			out = append(out, m)
+			continue
+		}
+		y := &out[len(out)-1]
+		share := float64(m.Hours) / float64(y.Hours+m.Hours)
+		mean := func(a *float64, b float64) { *a += (b - *a) * share }
+		mean(&y.MeanC, m.MeanC)
+		mean(&y.MeanLowC, m.MeanLowC)
+		mean(&y.MeanHighC, m.MeanHighC)
+		mean(&y.WindMS, m.WindMS)
+		y.Hours += m.Hours
+		y.LowestC, y.HighestC = min(y.LowestC, m.LowestC), max(y.HighestC, m.HighestC)
+		y.GlobalKWhM2 += m.GlobalKWhM2
+		y.BeamKWhM2 += m.BeamKWhM2
+		y.RainMM += m.RainMM
+		y.SnowfallM += m.SnowfallM
+	}
+	return out
 }
 
 // The JSON form of weather.

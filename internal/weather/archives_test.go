@@ -147,6 +147,23 @@ func TestArchivesRefused(t *testing.T) {
 	}
 }
 
+// A week of °F said to be °C is refused.
+func TestFahrenheitIsNoCelsius(t *testing.T) {
+	t.Parallel()
+	text := func(air string) string {
+		var b strings.Builder
+		b.WriteString("# time zone: UTC-7\ntime,air [degC]\n")
+		for hour := range 7 * 24 {
+			fmt.Fprintf(&b, "%s,%s\n", time.Date(2025, 5, 1, hour+1, 0, 0, 0, time.UTC).Format("2006-01-02 15:04"), air)
+		}
+		return b.String()
+	}
+	if _, err := Read(strings.NewReader(text("55")), "f", ReadOptions{}); err == nil || !strings.Contains(err.Error(), "these look like °F") {
+		t.Errorf("a week at 55 °C: %v", err)
+	}
+	readText(t, text("44"))
+}
+
 // A gap of hours that is too long to be bridged refuses a year, and stays open in a record of many.
 func TestGapsAreKeptOnRequest(t *testing.T) {
 	t.Parallel()

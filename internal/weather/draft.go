@@ -72,6 +72,11 @@ func (d *draft) finish() (Series, error) {
 	if d.bridge(airTemperature); d.total > 0 {
 		return Series{}, d.err()
 	}
+	if mean := d.meanAir(); mean > warmestMeanC {
+		d.add(0, 0, "mean air temperature is %.1f °C, no place has more than %d °C", mean, warmestMeanC)
+		d.hint("these look like °F")
+		return Series{}, d.err()
+	}
 	for q := airTemperature + 1; q < quantities; q++ {
 		d.bridge(q)
 	}
@@ -81,6 +86,24 @@ func (d *draft) finish() (Series, error) {
 	d.capDewPoint()
 	flagSun(&d.series)
 	return d.series, nil
+}
+
+// warmestMeanC is the highest mean of a file that is taken for °C, where it has at least a week: no place has such weeks, and °F of a temperate year or summer lie above. Own
+// judgement.
+const warmestMeanC = 45
+
+// meanAir is the mean of what is known of the air [°C], 0 for less than a week.
+func (d *draft) meanAir() float64 {
+	sum, n := 0.0, 0
+	for _, h := range d.series.Hours {
+		if !math.IsNaN(h.AirC) {
+			sum, n = sum+h.AirC, n+1
+		}
+	}
+	if n < 7*24 {
+		return 0
+	}
+	return sum / float64(n)
 }
 
 // bridge looks for the gaps of one quantity.

@@ -89,19 +89,25 @@ func (p *plainReader) choice(value string, column int, key, first, second string
 
 var zonePattern = regexp.MustCompile(`^UTC(?:([+-])(\d{1,2})(?::(\d{2}))?)?$`)
 
-// readZone reads "UTC-7" or "UTC+5:30".
+// ParseZone reads a fixed zone like "UTC-7" or "UTC+5:30"; false for anything else.
+func ParseZone(text string) (*time.Location, bool) {
+	m := zonePattern.FindStringSubmatch(text)
+	if m == nil {
+		return nil, false
+	}
+	hours, _ := strconv.Atoi("0" + m[2])
+	minutes, _ := strconv.Atoi("0" + m[3])
+	offset := time.Duration(hours*60+minutes) * time.Minute
+	if m[1] == "-" {
+		offset = -offset
+	}
+	return Zone(offset), offset >= -12*time.Hour && offset <= 14*time.Hour && minutes < 60
+}
+
+// readZone reads the zone of the file.
 func (p *plainReader) readZone(value string, column int) *time.Location {
-	m := zonePattern.FindStringSubmatch(value)
-	if m != nil {
-		hours, _ := strconv.Atoi("0" + m[2])
-		minutes, _ := strconv.Atoi("0" + m[3])
-		offset := time.Duration(hours*60+minutes) * time.Minute
-		if m[1] == "-" {
-			offset = -offset
-		}
-		if offset >= -12*time.Hour && offset <= 14*time.Hour && minutes < 60 {
-			return Zone(offset)
-		}
+	if zone, ok := ParseZone(value); ok {
+		return zone
 	}
 	p.add(p.lines.number, column, "time zone is %s, must be like UTC-7 or UTC+5:30", quote(value))
 	p.hint("standard time the whole year, without summer time")
