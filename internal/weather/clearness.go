@@ -142,11 +142,15 @@ func hourlySun(K float64, suns []sun.Span, y *float64, random *rand.Rand) []floa
 
 // scaledTo turns the clearness of hours into global whose sum is K times what arrives outside the air, as far as limit lets it.
 func scaledTo(K float64, kt, limit []float64, suns []sun.Span) []float64 {
+	extra := make([]float64, len(suns))
+	for i, s := range suns {
+		extra[i] = extraLevelWM2(s)
+	}
 	for range 20 {
 		got, all := 0.0, 0.0
-		for i, s := range suns {
-			got += kt[i] * extraLevelWM2(s)
-			all += extraLevelWM2(s)
+		for i, e := range extra {
+			got += kt[i] * e
+			all += e
 		}
 		if got <= 0 {
 			break
@@ -156,8 +160,8 @@ func scaledTo(K float64, kt, limit []float64, suns []sun.Span) []float64 {
 		}
 	}
 	out := make([]float64, len(kt))
-	for i, s := range suns {
-		out[i] = kt[i] * extraLevelWM2(s)
+	for i, e := range extra {
+		out[i] = kt[i] * e
 	}
 	return out
 }

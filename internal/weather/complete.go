@@ -47,21 +47,31 @@ func Complete(s Series, site Place) (Series, error) {
 			return Series{}, fmt.Errorf("completing weather %s: air temperature of the hour from %s is not known", s.Name, stamp(s.HourStart(i)))
 		}
 	}
-	c := completion{&s, sunHours(s)}
-	c.fill(pressure, Derived, "standard atmosphere at the elevation", func(int) float64 { return moist.StandardPressure(s.Place.ElevationM) })
+	completion{&s, sunHours(s), nil}.all()
+	return s, nil
+}
+
+// completion is a series under way to being complete.
+type completion struct {
+	*Series
+	suns  []sun.Span
+	clear []float64 // global of the cloudless sky [W/m2], where it is known beforehand
+}
+
+// all fills what the series lacks, in the order in which one thing follows from another.
+func (c completion) all() {
+	c.setPressure()
 	c.fill(wind, Assumed, "2 m/s", func(int) float64 { return assumedWindMS })
 	lows := c.dailyLows()
-	c.fill(dewPoint, Assumed, "the lowest air temperature of the day", func(i int) float64 { return min(lows[i], s.Hours[i].AirC) })
+	c.fill(dewPoint, Assumed, "the lowest air temperature of the day", func(i int) float64 { return min(lows[i], c.Hours[i].AirC) })
 	c.sun()
 	c.cloud()
 	c.fill(skyLongwave, Derived, "Prata's clear sky with cloud, from air, dew point and cloud", c.longwave)
 	c.fill(rain, Assumed, "none", func(int) float64 { return 0 })
-	return s, nil
 }
 
-type completion struct {
-	*Series
-	suns []sun.Span
+func (c completion) setPressure() {
+	c.fill(pressure, Derived, "standard atmosphere at the elevation", func(int) float64 { return moist.StandardPressure(c.Place.ElevationM) })
 }
 
 // fill sets the hours in which q is not known and notes how many.
@@ -140,13 +150,21 @@ func (c completion) beamOf(i int, levelWM2 float64) float64 {
 
 // clearGlobal is the global of the cloudless sky over hour i [W/m2].
 func (c completion) clearGlobal(i int) float64 {
+	if c.clear != nil {
+		return c.clear[i]
+	}
 	haze := sun.Haze{LinkeTurbidity: assumedTurbidity, ElevationM: c.Place.ElevationM, PressurePa: c.Hours[i].PressurePa}
 	return sun.ClearSky(haze, c.suns[i]).GlobalWM2(c.suns[i])
 }
 
-// rangeClearness is the day's clearness from its range of air temperature: 0.16 sqrt(Tmax - Tmin), 0.05 to 0.75.
+// rangeClearnessOf is a day's clearness from its range of air temperature [K]: 0.16 sqrt(Tmax - Tmin), 0.05 to 0.75.
 //
 // Source: Hargreaves and Samani 1982, in Allen et al., FAO paper 56, 1998, eq. 50.
+func rangeClearnessOf(rangeK float64) float64 {
+	return min(0.75, max(0.05, interiorRange*math.Sqrt(rangeK)))
+}
+
+// rangeClearness is the clearness of the day of each hour (rangeClearnessOf).
 func (c completion) rangeClearness() []float64 {
 	out := make([]float64, len(c.Hours))
 	for _, d := range c.days() {
@@ -154,7 +172,7 @@ func (c completion) rangeClearness() []float64 {
 		for i := d.first; i < d.after; i++ {
 			low, high = min(low, c.Hours[i].AirC), max(high, c.Hours[i].AirC)
 		}
-		k := min(0.75, max(0.05, interiorRange*math.Sqrt(high-low)))
+		k := rangeClearnessOf(high - low)
 		for i := d.first; i < d.after; i++ {
 			out[i] = k
 		}

@@ -105,6 +105,9 @@ func stationary(a, b [4][4]float64) [4][4]float64 {
 				}
 			}
 		}
+		if next == s {
+			break
+		}
 		s = next
 	}
 	return s

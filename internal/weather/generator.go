@@ -36,14 +36,17 @@ var (
 )
 
 // next is the day after: A r + B e, e independent standard normal.
-func (r residuals) next(random *rand.Rand) residuals {
+func (r residuals) next(random *rand.Rand) residuals { return r.nextBy(&chainA, &chainB, random) }
+
+// nextBy is the day after by the chain of a and b.
+func (r residuals) nextBy(a, b *[4][4]float64, random *rand.Rand) residuals {
 	var e, out residuals
 	for i := range e {
 		e[i] = random.NormFloat64()
 	}
 	for i := range out {
 		for j := range e {
-			out[i] += chainA[i][j]*r[j] + chainB[i][j]*e[j]
+			out[i] += a[i][j]*r[j] + b[i][j]*e[j]
 		}
 	}
 	return out
@@ -73,12 +76,14 @@ func chainDays(n Normals, clearness [12]float64, random *rand.Rand) []dayWeather
 	for d := range days {
 		r = r.next(random)
 		m := month[d]
-		meanCloud := clamp(1-(clearness[m]-0.25)/0.5, 0.02, 0.98) // Ångström's line, FAO paper 56, eq. 35
-		days[d] = dayFrom(days[d], dayMeans{low[d], high[d], meanCloud, max(0.3, wind[d])}, r)
+		days[d] = dayFrom(days[d], dayMeans{low[d], high[d], meanCloud(clearness[m]), max(0.3, wind[d])}, r)
 	}
 	rainOf(days, n, random)
 	return days
 }
+
+// meanCloud is the mean cloud of a month from its clearness: Ångström's line, FAO paper 56, eq. 35.
+func meanCloud(clearness float64) float64 { return clamp(1-(clearness-0.25)/0.5, 0.02, 0.98) }
 
 // dayMeans are the normals on one day.
 type dayMeans struct {
@@ -112,14 +117,24 @@ func dayFrom(day dayWeather, mean dayMeans, r residuals) dayWeather {
 	low, high := on.low[0]+on.low[1]*mean.lowC, on.high[0]+on.high[1]*mean.highC
 	day.lowC = low + r[0]*lowSD.at(low)
 	day.highC = max(day.lowC+1, high+r[1]*highSD.at(high))
-	a := on.cloudA
-	c := (-a-1)/(a*a*mean.cloud-a*a-a) - 1/a
+	c := on.cloudOf(mean.cloud)
 	day.cloud = c + r[2]*on.cloudSD*c*(1-c)
-	w := on.wind * mean.windMS
-	sd := w * max(0.2, polynomial(w, on.windSD[0], on.windSD[1], on.windSD[2]))
-	root := math.Sqrt(w) + clamp(r[3], -2.326, 2.326)*sd/(2*math.Sqrt(w))
-	day.windMS = max(0.1, root*math.Abs(root))
+	day.windMS = on.windOf(mean.windMS, r[3])
 	return day
+}
+
+// cloudOf is the mean cloud of such days where that of all days is mean.
+func (on wetShare) cloudOf(mean float64) float64 {
+	a := on.cloudA
+	return (-a-1)/(a*a*mean-a*a-a) - 1/a
+}
+
+// windOf is the day's wind [m/s] where the mean is meanMS, from its residual.
+func (on wetShare) windOf(meanMS, r float64) float64 {
+	w := on.wind * meanMS
+	sd := w * max(0.2, polynomial(w, on.windSD[0], on.windSD[1], on.windSD[2]))
+	root := math.Sqrt(w) + clamp(r, -2.326, 2.326)*sd/(2*math.Sqrt(w))
+	return max(0.1, root*math.Abs(root))
 }
 
 // wetDays draws which days are wet; of up to 200 draws of a month the first within half a day of the normals is taken, else
@@ -152,22 +167,26 @@ func wetDays(days []dayWeather, n Normals, random *rand.Rand) {
 func drawWet(length int, share float64, before, twoBefore bool, random *rand.Rand) (wet []bool, count int) {
 	wet = make([]bool, length)
 	for i := range wet {
-		chance := 0.724019 * share
-		switch {
-		case share == 0:
-			chance = 0
-		case before:
-			chance = 0.254877 + 0.745123*share
-		case twoBefore:
-			chance = 0.846326 * share
-		}
-		wet[i] = random.Float64() < chance
+		wet[i] = random.Float64() < wetChance(share, before, twoBefore)
 		if wet[i] {
 			count++
 		}
 		before, twoBefore = wet[i], before
 	}
 	return wet, count
+}
+
+// wetChance is the chance of a wet day where a share of the days is wet, by whether the day before and the one before that were.
+func wetChance(share float64, before, twoBefore bool) float64 {
+	switch {
+	case share == 0:
+		return 0
+	case before:
+		return 0.254877 + 0.745123*share
+	case twoBefore:
+		return 0.846326 * share
+	}
+	return 0.724019 * share
 }
 
 // windOr is the wind of the normals, or what is assumed where they have none.

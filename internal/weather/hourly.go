@@ -136,16 +136,18 @@ func (m maker) solarShift() []float64 {
 	return out
 }
 
+// dryDewStepK is how far the dew point of a dry day lies below its lowest air [K]; from memory (1 to 2 K).
+const dryDewStepK = 1.5
+
 // dewPoint fills the dew point: the lowest temperature of a wet day, 1.5 K less on a dry one, on straight lines between the days' noons, moved by month to
 // the normals where they give it, and nowhere above the air.
 // The lowest temperature as dew point: FAO paper 56, eq. 48; the dry day's step from memory (1 to 2 K).
 func (m maker) dewPoint(n Normals) {
-	const dryStep = 1.5
 	var dew [365]float64
 	for d, day := range m.days {
 		dew[d] = day.lowC
 		if !day.wet {
-			dew[d] -= dryStep
+			dew[d] -= dryDewStepK
 		}
 	}
 	month := monthOf()
