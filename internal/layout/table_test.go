@@ -85,7 +85,7 @@ var rooms = map[string]room{
 
 	"validation": {
 		on:      outside,
-		imports: "air airflow draw drawing enclosure glazing greenhouse ground house material numeric pipes plan quantities report starter sun thermal unit weather winter carry worth",
+		imports: "air airflow draw drawing enclosure glazing greenhouse ground house material numeric pipes plan quantities record report starter sun thermal unit weather winter carry worth",
 		tests:   "exact examples",
 		testing: "pgregory.net/rapid",
 	},
