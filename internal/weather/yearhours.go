@@ -3,6 +3,7 @@ package weather
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 )
 
 // The hours of Years from their days, and the corrections that bring long-run means, counted over the hours as a station's log would be, to the normals.
@@ -43,11 +44,12 @@ func shapesOf(ahead []float64) []airShape {
 	return out
 }
 
-// air fills the air of the hours.
-func (y *Years) air(days []dayWeather, hours []Hour) {
-	for i, a := range y.shape {
+// air is the air at the end of every hour, in out [°C].
+func (y *Years) air(days []dayWeather, out []float64) {
+	for i := range y.shape {
+		a := &y.shape[i]
 		g := a.share + y.bend[a.month]*a.bendOf
-		hours[i].AirC = days[a.high].highC*g + days[a.low].lowC*(1-g)
+		out[i] = days[a.high].highC*g + days[a.low].lowC*(1-g)
 	}
 }
 
@@ -101,18 +103,34 @@ const trials = 60
 func (y *Years) settle() {
 	y.correct(2)
 	if y.normals.YearLowestKnown {
-		least, most := 0.2, 4.0 // as in Typical
-		for range 12 {
-			y.factor = (least + most) / 2
-			y.months()
-			if y.meanLowest() > y.normals.YearLowestC {
-				least = y.factor
-			} else {
-				most = y.factor
-			}
-		}
+		y.stretch()
 	}
-	y.correct(4)
+	y.correct(8)
+}
+
+// The stretch is looked for within these, as in Typical; beyond four times the generator's spread the days are no weather any more.
+const leastStretch, mostStretch = 0.2, 4.0
+
+// stretch sets the factor at which the mean lowest of the trial years is the normals', by secants: the lowest is all but straight in it.
+func (y *Years) stretch() {
+	miss := func(factor float64) float64 {
+		y.factor = factor
+		y.months()
+		return y.meanLowest() - y.normals.YearLowestC
+	}
+	a, b := 1.0, 1.3
+	missA, missB := miss(a), miss(b)
+	for range 8 {
+		if math.Abs(missB) < 0.02 || missA == missB {
+			return
+		}
+		next := clamp(b-missB*(b-a)/(missB-missA), leastStretch, mostStretch)
+		if next == b {
+			return
+		}
+		a, missA = b, missB
+		b, missB = next, miss(next)
+	}
 }
 
 // trial is the days of trial year k.
@@ -122,15 +140,11 @@ func (y *Years) trial(k int) madeDays {
 
 // meanLowest is the mean of the lowest hour of trial years [°C].
 func (y *Years) meanLowest() float64 {
-	hours := make([]Hour, hoursOfYear)
+	air := make([]float64, hoursOfYear)
 	sum := 0.0
 	for k := range 2 * trials {
-		y.air(y.trial(k).days, hours)
-		low := math.Inf(1)
-		for i := range hours {
-			low = min(low, hours[i].AirC)
-		}
-		sum += low
+		y.air(y.trial(k).days, air)
+		sum += slices.Min(air)
 	}
 	return sum / (2 * trials)
 }
@@ -143,15 +157,17 @@ type monthSums struct {
 
 // correct moves lows, highs, bends, wind and dew point until the months meet the normals, in some rounds.
 func (y *Years) correct(rounds int) {
-	hours := make([]Hour, hoursOfYear)
+	air := make([]float64, hoursOfYear)
 	for range rounds {
 		var sum monthSums
 		for k := range trials {
-			y.count(&sum, y.trial(k), hours)
+			y.count(&sum, y.trial(k), air)
 		}
 		want := windOr(y.normals.WindMS)
+		y.missK = 0
 		for m := range 12 {
 			days := float64(trials * daysIn[m])
+			y.missK = max(y.missK, math.Abs(sum.low[m])/days, math.Abs(sum.high[m])/days)
 			y.lift[m][0] -= sum.low[m] / days
 			y.lift[m][1] -= sum.high[m] / days
 			y.bend[m] = clamp(y.bend[m]-(sum.mean[m]/24-y.midOff(m)*days)/max(1e-9, sum.bend[m]/24), -0.95, 0.95)
@@ -169,8 +185,8 @@ func (y *Years) midOff(m int) float64 {
 }
 
 // count adds a trial year.
-func (y *Years) count(sum *monthSums, made madeDays, hours []Hour) {
-	y.air(made.days, hours)
+func (y *Years) count(sum *monthSums, made madeDays, air []float64) {
+	y.air(made.days, air)
 	dew := y.dewDays(made.days)
 	month := fromJuly(monthOf())
 	for d, day := range made.days {
@@ -179,9 +195,9 @@ func (y *Years) count(sum *monthSums, made madeDays, hours []Hour) {
 		mid := (y.means[d].lowC + y.means[d].highC) / 2
 		low, high := math.Inf(1), math.Inf(-1)
 		for i := d * 24; i < d*24+24; i++ {
-			air, a := hours[i].AirC, &y.shape[i]
-			low, high = min(low, air), max(high, air)
-			sum.mean[m] += air - mid - offMid
+			c, a := air[i], &y.shape[i]
+			low, high = min(low, c), max(high, c)
+			sum.mean[m] += c - mid - offMid
 			sum.bend[m] += a.bendOf * (made.days[a.high].highC - made.days[a.low].lowC)
 		}
 		sum.low[m] += low - y.means[d].lowC - made.offLow[d]

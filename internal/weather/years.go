@@ -48,11 +48,15 @@ type Years struct {
 	breeze [12]float64 // factor of wind
 	damp   [12]float64 // added to the dew point [K]
 	factor float64     // by which deviations are stretched in the coldest month
+	missK  float64     // by how much trial years missed the normals' lows and highs before the last correction [K]
 	notes  []Note      // those of every year
 }
 
 // firstMonth is that in which a year begins, 0 for January.
 const firstMonth = 6
+
+// mostMissK is up to which the long-run means may miss the normals without being told [K].
+const mostMissK = 0.1
 
 // yearsStream keeps the years' random numbers apart from those of other makers with the same seed.
 const yearsStream = 0x79656172733031
@@ -133,7 +137,11 @@ func (y *Years) Year(k int) (Series, error) {
 	s.Notes = append(s.Notes, y.notes...)
 	m := maker{series: &s, suns: y.suns, days: made.days, random: random}
 	m.sun()
-	y.air(made.days, s.Hours)
+	air := make([]float64, len(s.Hours))
+	y.air(made.days, air)
+	for i := range air {
+		s.Hours[i].AirC = air[i]
+	}
 	y.humidity(made.days, s.Hours)
 	y.windAndRain(made.days, s.Hours, random)
 	completion{&s, y.suns, y.clear}.all()
@@ -160,7 +168,13 @@ func (y *Years) tell() {
 	if !y.normals.YearLowestKnown {
 		whole(Flagged, "air temperature", "the lowest of the year is not given: cold spells of such years are too mild")
 	} else {
+		if y.factor == leastStretch || y.factor == mostStretch {
+			whole(Flagged, "air temperature", "the lowest of the year, %.1f °C, is not met: deviations would have to be stretched beyond %g to %g times", y.normals.YearLowestC, leastStretch, mostStretch)
+		}
 		whole(Made, "air temperature", "deviations of days of the coldest month stretched %.2f times, for a mean lowest of the year of %.1f °C", y.factor, y.normals.YearLowestC)
+	}
+	if y.missK > mostMissK {
+		whole(Flagged, "air temperature", "mean lows or highs are missed by up to %.1f K: days of so small a swing do not go with what days and months differ", y.missK)
 	}
 	if allZero(y.spread.MonthK) {
 		whole(Assumed, "air temperature", "deviation of the months' means between years not given, taken from the published memory of days: %.1f K in January, %.1f K in July",

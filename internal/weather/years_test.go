@@ -1,7 +1,9 @@
 package weather
 
 import (
+	"fmt"
 	"math"
+	"strings"
 	"testing"
 	"time"
 )
@@ -277,6 +279,13 @@ func TestYearsFindings(t *testing.T) {
 			t.Errorf("nothing is told of %s", what)
 		}
 	}
+	narrow := n
+	for m := range 12 {
+		narrow.MeanHighC[m] = narrow.MeanLowC[m] + 1.5
+	}
+	if y := yearsOf(t, narrow, Spread{}, 1); y.missK < mostMissK || !strings.Contains(fmt.Sprint(madeYear(t, y, 0).Notes), "so small a swing") {
+		t.Error("days that are too narrow for their climate are not told")
+	}
 	var bad Spread
 	bad.MonthK[0] = 3
 	if _, err := NewYears(n, bad, KnownPlace(40, -105, 1600), 1); err == nil {
@@ -288,5 +297,60 @@ func TestYearsFindings(t *testing.T) {
 	n.MeanHighC[0] = math.NaN()
 	if _, err := NewYears(n, Spread{}, KnownPlace(40, -105, 1600), 1); err == nil {
 		t.Error("NaN was taken")
+	}
+}
+
+// Climates at the ends of what normals may be still give years of which all is known, and means that are the normals.
+func TestYearsOfExtremeClimates(t *testing.T) {
+	t.Parallel()
+	for _, row := range []struct {
+		name     string
+		latitude float64
+		change   func(n *Normals, m int)
+	}{
+		{"never wet", 40, func(n *Normals, m int) { n.WetDays[m], n.PrecipMM[m] = 0, 0 }},
+		{"always wet", 40, func(n *Normals, m int) { n.WetDays[m], n.PrecipMM[m] = float64(daysIn[m]), 300 }},
+		{"polar night", 75, func(n *Normals, m int) { n.Clearness[m], n.DailySunKWhM2[m] = 0.5, 0 }},
+		{"always dull", 40, func(n *Normals, m int) { n.Clearness[m], n.DailySunKWhM2[m] = 0.1, 0 }},
+		{"always clear", -30, func(n *Normals, m int) { n.Clearness[m], n.DailySunKWhM2[m] = 0.74, 0 }},
+		{"narrow days", 40, func(n *Normals, m int) { n.MeanHighC[m] = n.MeanLowC[m] + 6 }},
+		{"very cold", 60, func(n *Normals, m int) {
+			n.MeanLowC[m] -= 40
+			n.MeanHighC[m] -= 40
+			n.DailySunKWhM2[m] = 0
+			n.Clearness[m] = 0.5
+		}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			t.Parallel()
+			n := hillNormals()
+			for m := range 12 {
+				row.change(&n, m)
+			}
+			y, err := NewYears(n, Spread{}, KnownPlace(row.latitude, -105, 500), 1)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if y.missK > mostMissK {
+				t.Errorf("normals are missed by %.2f K", y.missK)
+			}
+			const years = 60
+			var low, high [12]float64
+			for k := range years {
+				s := madeYear(t, y, k)
+				if k == 0 {
+					allKnown(t, s)
+				}
+				for _, m := range s.Months() {
+					low[m.Month-1] += m.MeanLowC / years
+					high[m.Month-1] += m.MeanHighC / years
+				}
+			}
+			for m := range 12 {
+				slack := 0.1 + 3.5*y.shares[m].monthK/math.Sqrt(years)
+				near(t, "mean low", low[m], n.MeanLowC[m], slack)
+				near(t, "mean high", high[m], n.MeanHighC[m], slack)
+			}
+		})
 	}
 }
