@@ -90,7 +90,7 @@ func (a *app) runChance(ctx context.Context, path string, o chanceOptions) error
 
 // observed are the winters of a record, and the year that the ground comes from where neither --year nor the plan has one.
 func (a *app) observed(path string, p *plan.Plan, w winter.Request) (*chance.Observed, *weather.Series, error) {
-	r, err := a.readRecord(path, p)
+	r, err := a.openRecord(path, p)
 	if err != nil {
 		return nil, nil, input(err)
 	}

@@ -88,8 +88,8 @@ func (a *app) readYear(path string, p *plan.Plan) (*weather.Series, error) {
 	return &s, nil
 }
 
-// readRecord reads a long record; what it does not tell of its place is the plan's.
-func (a *app) readRecord(path string, p *plan.Plan) (*record.Record, error) {
+// openRecord reads a long record; what it does not tell of its place is the plan's.
+func (a *app) openRecord(path string, p *plan.Plan) (*record.Record, error) {
 	r, err := record.Open(path, record.Options{Place: winter.PlaceOf(p), UTCOffset: time.Duration(p.Site.TimeZone.OffsetS) * time.Second, ZoneGiven: true})
 	return r, plainPath(err)
 }
