@@ -260,3 +260,46 @@ func TestWintersOfHours(t *testing.T) {
 		t.Error("blocks of a typical year")
 	}
 }
+
+// The longest whole run of a record is told with what is left out; years cut it; written as the plain CSV and read again it is the same.
+func TestLongestRunAndYears(t *testing.T) {
+	t.Parallel()
+	r := invented(4)
+	for i := 500; i < 510; i++ {
+		r.Days[i].LowC = math.NaN()
+	}
+	s, err := r.Longest()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s.Start != r.Date(510) || len(s.Hours) != 24*(len(r.Days)-510) || !strings.Contains(s.Notes[len(s.Notes)-1].String(), "missing days, 12240 h") {
+		t.Errorf("%d h from %s, last note %s", len(s.Hours), s.Start, s.Notes[len(s.Notes)-1])
+	}
+	year, err := r.Years(2003, 2003)
+	if err != nil || len(year.Days) != 365 || year.Start.Format(time.DateOnly) != "2003-01-01" {
+		t.Fatalf("%d days from %s, %v", len(year.Days), year.Start, err)
+	}
+	if _, err := r.Years(1990, 1995); err == nil || !strings.Contains(err.Error(), "has nothing of 1990 to 1995") {
+		t.Errorf("years before it: %v", err)
+	}
+	hours, err := year.Longest()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b strings.Builder
+	if err := weather.WritePlain(&b, hours); err != nil {
+		t.Fatal(err)
+	}
+	again, err := Read(strings.NewReader(b.String()), "f", Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if again.Hourly == nil || len(again.Hourly.Hours) != 8760 || !again.Start.Equal(year.Start) {
+		t.Fatalf("read again: %d days from %s", again.count(), again.Start)
+	}
+	for i, h := range again.Hourly.Hours {
+		if math.Abs(h.AirC-hours.Hours[i].AirC) > 1e-4 || math.Abs(h.GlobalWM2-hours.Hours[i].GlobalWM2) > 1e-2 {
+			t.Fatalf("hour %d is %+v, was %+v", i, h, hours.Hours[i])
+		}
+	}
+}

@@ -79,6 +79,8 @@ func FuzzNSRDB(f *testing.F) {
 	fuzzArchive(f, nsrdbHalfHours, nsrdbHalfHours[:len(nsrdbHalfHours)-75], strings.ReplaceAll(nsrdbHalfHours, ",30,", ",7,"))
 }
 
+func FuzzCRN(f *testing.F) { fuzzArchive(f, crnHours, strings.ReplaceAll(crnHours, "2024", "2023")) }
+
 func FuzzPower(f *testing.F) {
 	fuzzArchive(f, powerHours, strings.Replace(powerHours, "in UTC", "in LST", 1), strings.Replace(powerHours, "RH2M", "QV2M", 2))
 }

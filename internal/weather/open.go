@@ -30,6 +30,8 @@ func Read(r io.Reader, name string, options ReadOptions) (Series, error) {
 		return readJSON(content, name, options)
 	case isNSRDB(head):
 		return readNSRDB(content, name, options)
+	case isCRN(head):
+		return readCRN(content, name, options)
 	case isPower(head):
 		return readPowerHours(content, name, options)
 	case strings.Contains(head, "\ntime(UTC),") || strings.Contains(head, "Irradiance Time Offset"):
@@ -45,4 +47,4 @@ func Read(r io.Reader, name string, options ReadOptions) (Series, error) {
 	}}}
 }
 
-const knownFormats = "TMY3 CSV, PVGIS typical year CSV and JSON, NSRDB CSV, POWER hourly CSV, open archive JSON with hours, and the plain weather CSV"
+const knownFormats = "TMY3 CSV, PVGIS typical year CSV and JSON, NSRDB CSV, POWER hourly CSV, hourly lists of the Climate Reference Network, open archive JSON with hours, and the plain weather CSV"
