@@ -93,6 +93,7 @@ type Options struct {
 	Stop     func(r *Result) bool  // asked after every recorded hour; true ends the run there
 	Progress func(done, total int) // told every 24 h
 	Spans    []sun.Span            // the sun over each hour of the series, when it is known already; see Spans
+	trust    bool                  // the run ends where frost comes to earth that is held for thawed
 }
 
 // Spans is the sun over each hour of a series at the site of a plan. It is a twentieth of the work of a run, and the same for all runs of a year.
@@ -119,6 +120,7 @@ func Simulate(ctx context.Context, h *house.House, setup Setup, s *weather.Serie
 		if err != nil {
 			return nil, nil, err
 		}
+		o.trust = setup.Earth != FullMesh
 		r, err := g.Run(ctx, s, o)
 		if err != nil || setup.Earth == FullMesh || r.Work.ThawedC >= trustedC {
 			return g, r, err
@@ -162,6 +164,9 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 		}
 		if i%frostWatch == 0 {
 			r.Work.ThawedC = min(r.Work.ThawedC, g.thawedC())
+			if o.trust && r.Work.ThawedC < trustedC {
+				break
+			}
 		}
 		if i%24 == 0 {
 			if err := ctx.Err(); err != nil {

@@ -54,7 +54,11 @@ func (t Teller) chanceSentences(a *chance.Answer) []string {
 		what, share = fmt.Sprintf("Less than %s", t.temp(a.LimitC)), p.Limit
 	}
 	out := []string{fmt.Sprintf("%s at %s %s (8 in 10: %s to %s in 100).", what, place, t.chanceWords(a, share), number(100*share.Lo, 0), number(100*share.Hi, 0))}
-	out = append(out, fmt.Sprintf("In the middle of these winters the lowest there is %s; in 8 winters of 10 it lies between %s and %s.", t.temp(p.Band.Middle), t.temp(p.Band.Lo), t.temp(p.Band.Hi)))
+	lean := ""
+	if p.LeanK > 0 {
+		lean = fmt.Sprintf(", %s of its cold end for what made winters are not validated for", t.span(p.LeanK))
+	}
+	out = append(out, fmt.Sprintf("In the middle of these winters the lowest there is %s; in 8 winters of 10 it lies between %s and %s%s.", t.temp(p.Band.Middle), t.temp(p.Band.Lo), t.temp(p.Band.Hi), lean))
 	if len(a.Worst) > 0 {
 		w := a.Worst[0]
 		out = append(out, fmt.Sprintf("The coldest of all %d, %s, comes down to %s on %s.", n, a.Names[w.Winter], t.temp(w.LowestC), when(w.At.In(a.Span.Start.Location()))))

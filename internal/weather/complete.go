@@ -47,8 +47,22 @@ func Complete(s Series, site Place) (Series, error) {
 			return Series{}, fmt.Errorf("completing weather %s: air temperature of the hour from %s is not known", s.Name, stamp(s.HourStart(i)))
 		}
 	}
-	completion{&s, sunHours(s), nil}.all()
+	if s.lacks() {
+		completion{&s, sunHours(s), nil}.all()
+	}
 	return s, nil
+}
+
+// lacks tells whether anything that Complete gives is unknown in any hour.
+func (s *Series) lacks() bool {
+	for i := range s.Hours {
+		h := &s.Hours[i]
+		sum := h.DewPointC + h.PressurePa + h.WindMS + h.GlobalWM2 + h.BeamWM2 + h.DiffuseWM2 + h.SkyLongwaveWM2 + h.CloudShare + h.RainMM
+		if sum != sum {
+			return true
+		}
+	}
+	return false
 }
 
 // completion is a series under way to being complete.
