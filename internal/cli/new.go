@@ -11,14 +11,16 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"suncellar/internal/record"
 	"suncellar/internal/starter"
 	"suncellar/internal/weather"
 )
 
 type newOptions struct {
 	starter.Answers
-	year  string
-	drums int
+	year   string
+	record string
+	drums  int
 }
 
 func (a *app) newPlan() *cobra.Command {
@@ -31,8 +33,10 @@ The plan is written to FILE (plan.yaml), which must not be there yet, and passes
 'suncellar check' as it is; its comments say what to change first.
 
 A climate is needed: --year takes monthly figures and the year's lowest from a weather
-file, place and time zone too; or give the twelve normals yourself.`,
+file, place and time zone too; --record takes them from many years, daily or hourly; or
+give the twelve normals yourself.`,
 		Example: `  suncellar new
+  suncellar new mine.yaml --record days.csv --time-zone UTC-7
   suncellar new mine.yaml --year tmy.csv --length 30ft --width 14ft --depth 4ft
   suncellar new mine.yaml --year tmy.csv --latitude "46.9 deg" --longitude "-110.7 deg" --elevation "1240 m" --time-zone UTC-7`,
 		Args: func(cmd *cobra.Command, args []string) error {
@@ -52,6 +56,7 @@ file, place and time zone too; or give the twelve normals yourself.`,
 	f := cmd.Flags()
 	f.SortFlags = false
 	f.StringVar(&o.year, "year", "", "weather file from which the climate is taken")
+	f.StringVar(&o.record, "record", "", "long record, daily or hourly, from which the climate is taken")
 	f.StringVar(&o.Name, "name", o.Name, "what the house is called")
 	f.StringVar(&o.Latitude, "latitude", "", `such as "46.9 deg", north positive (the weather file's)`)
 	f.StringVar(&o.Longitude, "longitude", "", `such as "-110.7 deg", east positive (the weather file's)`)
@@ -91,6 +96,9 @@ func (a *app) runNew(path string, o newOptions, told bool) error {
 	if err := a.fromYear(&o); err != nil {
 		return err
 	}
+	if err := a.fromRecord(&o); err != nil {
+		return err
+	}
 	if err := o.lacks(); err != nil {
 		return err
 	}
@@ -106,7 +114,9 @@ func (a *app) runNew(path string, o newOptions, told bool) error {
 		year = " --year " + shellPath(o.year)
 	}
 	plan := shellPath(path)
-	_, err = fmt.Fprintf(a.Out, "Written to %s. Next:\n  suncellar check %s\n  suncellar simulate %s%s\n", path, plan, plan, year)
+	if _, err = fmt.Fprintf(a.Out, "Written to %s. Next:\n  suncellar check %s\n  suncellar simulate %s%s\n", path, plan, plan, year); err == nil && o.record != "" {
+		_, err = fmt.Fprintf(a.Out, "  suncellar chance %s --record %s\n", plan, shellPath(o.record))
+	}
 	return err
 }
 
@@ -119,16 +129,7 @@ func (a *app) fromYear(o *newOptions) error {
 	if err != nil {
 		return err
 	}
-	fill := func(text *string, value string, known bool) {
-		if *text == "" && known {
-			*text = value
-		}
-	}
-	at := s.Place
-	fill(&o.Latitude, fmt.Sprintf("%g deg", at.LatitudeDeg), at.PositionKnown)
-	fill(&o.Longitude, fmt.Sprintf("%g deg", at.LongitudeDeg), at.PositionKnown)
-	fill(&o.Elevation, fmt.Sprintf("%g m", at.ElevationM), at.ElevationKnown)
-	fill(&o.TimeZone, s.Start.Location().String(), true)
+	o.fill(s.Place, s.Start.Location().String())
 	if o.Latitude == "" || o.Longitude == "" || o.Elevation == "" {
 		return nil // told by lacks
 	}
@@ -145,6 +146,50 @@ func (a *app) fromYear(o *newOptions) error {
 		return input(err)
 	}
 	o.Climate = n
+	return nil
+}
+
+// fill takes from a file what of place and zone is not given.
+func (o *newOptions) fill(at weather.Place, zone string) {
+	take := func(text *string, value string, known bool) {
+		if *text == "" && known {
+			*text = value
+		}
+	}
+	take(&o.Latitude, fmt.Sprintf("%g deg", at.LatitudeDeg), at.PositionKnown)
+	take(&o.Longitude, fmt.Sprintf("%g deg", at.LongitudeDeg), at.PositionKnown)
+	take(&o.Elevation, fmt.Sprintf("%g m", at.ElevationM), at.ElevationKnown)
+	take(&o.TimeZone, zone, true)
+}
+
+// fromRecord takes climate, and place where it is not given, from a long record.
+func (a *app) fromRecord(o *newOptions) error {
+	switch {
+	case o.record == "":
+		return nil
+	case o.year != "":
+		return usage("give one of them", "both --year and --record would give the climate")
+	}
+	place := recordOptions{latitude: o.Latitude, longitude: o.Longitude, elevation: o.Elevation, timeZone: o.TimeZone}
+	options, err := place.read()
+	if err != nil {
+		return err
+	}
+	r, err := record.Open(o.record, options)
+	if err != nil {
+		return plainPath(err)
+	}
+	o.fill(r.Place, r.Start.Location().String())
+	var c weather.Climate
+	if r.Hourly != nil {
+		c, err = weather.ClimateOfHours(*r.Hourly)
+	} else {
+		c, err = weather.ClimateOfDays(r.Start, r.Place, r.Days)
+	}
+	if err != nil {
+		return input(err)
+	}
+	o.Climate = starter.FromClimate(c, r.Name)
 	return nil
 }
 

@@ -1,0 +1,59 @@
+package starter
+
+import (
+	"fmt"
+	"time"
+
+	"suncellar/internal/weather"
+)
+
+// FromClimate writes the normals of a long record, named source, as a plan has them.
+func FromClimate(c weather.Climate, source string) Normals {
+	n := c.Normals
+	out := Normals{Source: "monthly figures of " + source, MeanLow: row(n.MeanLowC, "degC", 1), MeanHigh: row(n.MeanHighC, "degC", 1), Sun: row(dailySun(c), "kWh/m2d", 2),
+		Precipitation: row(n.PrecipMM, "mm", 0), WetDays: row(n.WetDays, "", 1), Wind: row(windOr(n.WindMS), "m/s", 1)}
+	if len(n.DewPointC) == 12 {
+		out.DewPoint = row([12]float64(n.DewPointC), "degC", 1)
+	}
+	if n.YearLowestKnown {
+		out.YearLowest = fmt.Sprintf("%.1f degC", n.YearLowestC)
+	}
+	for _, note := range c.Notes {
+		out.Notes = append(out.Notes, note.What+": "+note.Text)
+	}
+	if n.WindMS == ([12]float64{}) {
+		out.Notes = append(out.Notes, fmt.Sprintf("wind: the record has none, %g m/s is assumed", assumedWindMS))
+	}
+	return out
+}
+
+// assumedWindMS stands in for wind that a record does not have [m/s], as where weather is completed.
+const assumedWindMS = 2.0
+
+func windOr(wind [12]float64) [12]float64 {
+	if wind == ([12]float64{}) {
+		for m := range wind {
+			wind[m] = assumedWindMS
+		}
+	}
+	return wind
+}
+
+// dailySun is the sun of each month's days; where the record gives clearness alone, times what arrives outside the air [kWh/m2].
+func dailySun(c weather.Climate) [12]float64 {
+	out := c.Normals.DailySunKWhM2
+	if out != ([12]float64{}) {
+		return out
+	}
+	for m := range out {
+		days := 0
+		for date := time.Date(2001, time.Month(m+1), 1, 0, 0, 0, 0, time.UTC); int(date.Month()) == m+1; date = date.AddDate(0, 0, 1) {
+			if k := c.Place.Clearness(date, 1000); k > 0 {
+				out[m] += c.Normals.Clearness[m] / k // kWh: a clearness of k is 1 kWh
+			}
+			days++
+		}
+		out[m] /= float64(days)
+	}
+	return out
+}
