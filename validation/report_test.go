@@ -24,10 +24,11 @@ const (
 	trade                  // common practice, no source: counted by itself
 	shown                  // for information, no verdict
 	measured               // measured outdoors: counts
+	counted                // counted in a long record of weather, beside made winters: counts
 )
 
 func (m mark) String() string {
-	return [...]string{"seen or recomputed", "recomputed, print not seen", "from memory", "common practice, no source", "shown", "measured"}[m]
+	return [...]string{"seen or recomputed", "recomputed, print not seen", "from memory", "common practice, no source", "shown", "measured", "counted in a record"}[m]
 }
 
 // row is one figure held against a published one.
@@ -44,7 +45,7 @@ type row struct {
 }
 
 func (r row) counts() bool {
-	return r.mark == seen || r.mark == recomputed || r.mark == trade || r.mark == measured
+	return r.mark == seen || r.mark == recomputed || r.mark == trade || r.mark == measured || r.mark == counted
 }
 
 func (r row) verdict() string {

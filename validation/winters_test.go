@@ -183,7 +183,7 @@ func holdWinters(s *section, prefix string, winters, made []coldDays, figures []
 		case f.aim == aimJoint && want > 0:
 			need.OftenFactor = math.Max(need.OftenFactor, (want+apart)/got)
 		}
-		s.add(row{name: prefix + f.name, mark: measured, met: math.Abs(got-want) <= allowed,
+		s.add(row{name: prefix + f.name, mark: counted, met: math.Abs(got-want) <= allowed,
 			published: fmt.Sprintf("%s ± %s%s", figure(want, f.digits()), figure(apart, f.digits()), f.ending()), computed: figure(got, f.digits()) + f.ending(),
 			allowed: "±" + figure(allowed, f.digits()) + f.ending(), missed: whyWinters(prefix, f.name)})
 	}
