@@ -3,7 +3,6 @@ package carry
 import (
 	"context"
 	"fmt"
-	"runtime"
 	"slices"
 	"sync"
 
@@ -102,36 +101,16 @@ func (s *passage) curve(ctx context.Context, req Request, progress winter.Progre
 	total := len(c.Cases) * len(c.OutsideC)
 	count := &counter{tell: progress, total: total}
 	errs := make([]error, len(c.Cases))
-	work := make(chan int)
-	var all sync.WaitGroup
-	for range min(workers(req.Curve.Workers), len(c.Cases)) {
-		all.Add(1)
-		go func() {
-			defer all.Done()
-			for k := range work {
-				errs[k] = s.oneCase(ctx, req, &c.Cases[k], c.OutsideC, count)
-			}
-		}()
-	}
-	for k := range c.Cases {
-		work <- k
-	}
-	close(work)
-	all.Wait()
-	for _, err := range errs {
+	ended := winter.AtOnce(ctx, len(c.Cases), req.Curve.Workers, func(k int) {
+		errs[k] = s.oneCase(ctx, req, &c.Cases[k], c.OutsideC, count)
+	})
+	for _, err := range append(errs, ended) {
 		if err != nil {
 			return err
 		}
 	}
 	a.Curve = c
 	return nil
-}
-
-func workers(asked int) int {
-	if asked > 0 {
-		return asked
-	}
-	return runtime.GOMAXPROCS(0)
 }
 
 // parts are the progress of a request's spell and that of its curve, each half of the whole where there are both.

@@ -7,7 +7,6 @@ package ensemble
 import (
 	"context"
 	"fmt"
-	"runtime"
 	"sync"
 
 	"suncellar/internal/greenhouse"
@@ -105,38 +104,19 @@ func (e *ensemble) count() {
 	}
 }
 
-// all runs all, each in its turn on one of so many seats.
+// all runs all and tells how many are done.
 func (e *ensemble) all(ctx context.Context, progress winter.Progress) error {
-	seats := e.AtOnce
-	if seats <= 0 {
-		seats = runtime.NumCPU()
-	}
-	next := make(chan int)
 	var done sync.Mutex
 	finished := 0
-	var workers sync.WaitGroup
-	for range min(seats, len(e.Runs)) {
-		workers.Go(func() {
-			for i := range next {
-				e.run(ctx, i)
-				done.Lock()
-				finished++
-				if progress != nil {
-					progress(finished, len(e.Runs))
-				}
-				done.Unlock()
-			}
-		})
-	}
-	for i := range e.Runs {
-		if ctx.Err() != nil {
-			break
+	return winter.AtOnce(ctx, len(e.Runs), e.AtOnce, func(i int) {
+		e.run(ctx, i)
+		done.Lock()
+		defer done.Unlock()
+		finished++
+		if progress != nil {
+			progress(finished, len(e.Runs))
 		}
-		next <- i
-	}
-	close(next)
-	workers.Wait()
-	return ctx.Err()
+	})
 }
 
 // run is one run.

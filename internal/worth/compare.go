@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"sync"
 
 	"suncellar/internal/greenhouse"
 	"suncellar/internal/plan"
@@ -34,33 +33,22 @@ func Compare(ctx context.Context, req Request, progress winter.Progress) (*Answe
 		rows[i].Variant = v
 	}
 	var firstErr error
-	seats := make(chan struct{}, req.atOnce())
-	var all sync.WaitGroup
-	launch := func(do func()) {
-		all.Add(1)
-		go func() {
-			defer all.Done()
-			seats <- struct{}{}
-			defer func() { <-seats }()
-			do()
-		}()
-	}
-	launch(func() {
-		progress := c.count.of(0)
+	err := winter.AtOnce(ctx, 1+len(rows), req.AtOnce, func(i int) {
+		progress := c.count.of(i)
+		if i > 0 {
+			c.run(ctx, &rows[i-1], progress)
+			return
+		}
 		if c.first, firstErr = c.prepared.Answer(ctx, progress); firstErr != nil {
 			cancel() // nothing to compare with
 		} else if progress != nil {
 			progress(1, 1)
 		}
 	})
-	for i := range rows {
-		launch(func() { c.run(ctx, &rows[i], c.count.of(i+1)) })
-	}
-	all.Wait()
 	if firstErr != nil {
 		return nil, firstErr
 	}
-	if err := ctx.Err(); err != nil {
+	if err != nil {
 		return nil, err
 	}
 	return c.answer(rows)

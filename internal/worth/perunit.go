@@ -5,9 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"runtime"
 	"slices"
-	"sync"
 	"time"
 
 	"suncellar/internal/greenhouse"
@@ -232,34 +230,15 @@ func (u *perUnit) measure(ctx context.Context, p *winter.Prepared, snow greenhou
 // openBooks is the imbalance of the heat ledger above which a run counts for nothing.
 const openBooks = 1e-6
 
-// run runs all trials, each in its turn on one of so many seats.
+// run runs all trials.
 func (u *perUnit) run(ctx context.Context, count *counter) error {
-	atOnce := u.req.AtOnce
-	if atOnce <= 0 {
-		atOnce = runtime.NumCPU()
-	}
-	next := make(chan int)
-	var all sync.WaitGroup
-	for range atOnce {
-		all.Go(func() {
-			for i := range next {
-				u.try(ctx, &u.trials[i])
-				if p := count.of(i + 1); p != nil {
-					p(1, 1)
-				}
-			}
-		})
-	}
-	for i := range u.trials {
-		if ctx.Err() != nil {
-			break
-		}
-		next <- i
-	}
-	close(next)
-	all.Wait()
 	u.a.Runs = len(u.trials) + 1
-	return ctx.Err()
+	return winter.AtOnce(ctx, len(u.trials), u.req.AtOnce, func(i int) {
+		u.try(ctx, &u.trials[i])
+		if p := count.of(i + 1); p != nil {
+			p(1, 1)
+		}
+	})
 }
 
 func (u *perUnit) try(ctx context.Context, t *trial) {

@@ -7,7 +7,6 @@ package worth
 
 import (
 	"fmt"
-	"runtime"
 	"time"
 
 	"suncellar/internal/house"
@@ -133,11 +132,4 @@ func (r Request) read(v Variant) (*plan.Plan, []plan.Finding) {
 		findings = append(findings, more...)
 	}
 	return p, findings
-}
-
-func (r Request) atOnce() int {
-	if r.AtOnce > 0 {
-		return r.AtOnce
-	}
-	return runtime.NumCPU()
 }
