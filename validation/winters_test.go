@@ -91,7 +91,7 @@ func TestMadeWinters(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		climate, err := weather.ClimateOfDays(read.Start, read.Place, read.Days)
+		climate, err := read.Climate()
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -54,13 +54,7 @@ var _ ensemble.Winters = (*Observed)(nil)
 
 // YearOf is a typical year made from the climate of a record, for the ground of a plan that has no climate.
 func YearOf(r *record.Record, p *plan.Plan, place weather.Place) (*weather.Series, error) {
-	var c weather.Climate
-	var err error
-	if r.Hourly != nil {
-		c, err = weather.ClimateOfHours(*r.Hourly)
-	} else {
-		c, err = weather.ClimateOfDays(r.Start, r.Place, r.Days)
-	}
+	c, err := r.Climate()
 	if err != nil {
 		return nil, fmt.Errorf("the climate of %s: %w", r.Name, err)
 	}

@@ -180,12 +180,7 @@ func (a *app) fromRecord(o *newOptions) error {
 		return plainPath(err)
 	}
 	o.fill(r.Place, r.Start.Location().String())
-	var c weather.Climate
-	if r.Hourly != nil {
-		c, err = weather.ClimateOfHours(*r.Hourly)
-	} else {
-		c, err = weather.ClimateOfDays(r.Start, r.Place, r.Days)
-	}
+	c, err := r.Climate()
 	if err != nil {
 		return input(err)
 	}

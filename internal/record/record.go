@@ -119,3 +119,11 @@ func (o Options) zone(p weather.Place) *time.Location {
 func (r *Record) Date(i int) time.Time {
 	return r.Start.AddDate(0, 0, i)
 }
+
+// Climate is what the record comes to: weather.ClimateOfDays or weather.ClimateOfHours.
+func (r *Record) Climate() (weather.Climate, error) {
+	if r.Hourly != nil {
+		return weather.ClimateOfHours(*r.Hourly)
+	}
+	return weather.ClimateOfDays(r.Start, r.Place, r.Days)
+}

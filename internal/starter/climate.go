@@ -11,7 +11,7 @@ import (
 func FromClimate(c weather.Climate, source string) Normals {
 	n := c.Normals
 	out := Normals{Source: "monthly figures of " + source, MeanLow: row(n.MeanLowC, "degC", 1), MeanHigh: row(n.MeanHighC, "degC", 1), Sun: row(dailySun(c), "kWh/m2d", 2),
-		Precipitation: row(n.PrecipMM, "mm", 0), WetDays: row(n.WetDays, "", 1), Wind: row(windOr(n.WindMS), "m/s", 1)}
+		Precipitation: row(n.PrecipMM, "mm", 0), WetDays: row(n.WetDays, "", 1), Wind: row(n.WindOrAssumed(), "m/s", 1)}
 	if len(n.DewPointC) == 12 {
 		out.DewPoint = row([12]float64(n.DewPointC), "degC", 1)
 	}
@@ -22,21 +22,9 @@ func FromClimate(c weather.Climate, source string) Normals {
 		out.Notes = append(out.Notes, note.What+": "+note.Text)
 	}
 	if n.WindMS == ([12]float64{}) {
-		out.Notes = append(out.Notes, fmt.Sprintf("wind: the record has none, %g m/s is assumed", assumedWindMS))
+		out.Notes = append(out.Notes, fmt.Sprintf("wind: the record has none, %g m/s is assumed", n.WindOrAssumed()[0]))
 	}
 	return out
-}
-
-// assumedWindMS stands in for wind that a record does not have [m/s], as where weather is completed.
-const assumedWindMS = 2.0
-
-func windOr(wind [12]float64) [12]float64 {
-	if wind == ([12]float64{}) {
-		for m := range wind {
-			wind[m] = assumedWindMS
-		}
-	}
-	return wind
 }
 
 // dailySun is the sun of each month's days; where the record gives clearness alone, times what arrives outside the air [kWh/m2].

@@ -48,7 +48,7 @@ func (n Normals) DullSpell(days int) (SpellSpec, time.Month, error) {
 	lowK := lowWetSD.at(onWet.low[0] + onWet.low[1]*n.MeanLowC[m])
 	highK := highWetSD.at(onWet.high[0] + onWet.high[1]*n.MeanHighC[m])
 	s := SpellSpec{
-		Days: days, Clearness: dullClearness, Cloud: 1, WindMS: windOr(n.WindMS)[m], DewPointBelowK: dullDewPointBelowK,
+		Days: days, Clearness: dullClearness, Cloud: 1, WindMS: n.WindOrAssumed()[m], DewPointBelowK: dullDewPointBelowK,
 		SwingK: dullSwing(n.MeanHighC[m] - n.MeanLowC[m]),
 		// a day's mean is midway between its lowest and its highest
 		MeanC: n.meanOf(m) - spellZ*meanDeviation(chainA, chainB, residuals{lowK / 2, highK / 2}, days),

@@ -65,7 +65,7 @@ type dayWeather struct {
 // chainDays makes the days of a year from the normals; clearness is the monthly mean [1].
 func chainDays(n Normals, clearness [12]float64, random *rand.Rand) []dayWeather {
 	const warmUp = 90 // days for the chain to forget its start: 0.93^90 is 0.1 %
-	low, high, wind := daily(n.MeanLowC), daily(n.MeanHighC), daily(windOr(n.WindMS))
+	low, high, wind := daily(n.MeanLowC), daily(n.MeanHighC), daily(n.WindOrAssumed())
 	month := monthOf()
 	days := make([]dayWeather, 365)
 	wetDays(days, n, random)
@@ -189,8 +189,9 @@ func wetChance(share float64, before, twoBefore bool) float64 {
 	return 0.724019 * share
 }
 
-// windOr is the wind of the normals, or what is assumed where they have none.
-func windOr(wind [12]float64) [12]float64 {
+// WindOrAssumed is the wind of the normals, or what is assumed where they have none [m/s].
+func (n Normals) WindOrAssumed() [12]float64 {
+	wind := n.WindMS
 	if allZero(wind) {
 		for m := range wind {
 			wind[m] = assumedWindMS

@@ -105,7 +105,7 @@ func (m maker) sun() {
 // fall evenly over six hours.
 func (m maker) windAndRain(n Normals) {
 	const rainHours = 6
-	want := windOr(n.WindMS)
+	want := n.WindOrAssumed()
 	var wind [365]float64
 	for d := range m.days {
 		wind[d] = m.days[d].windMS

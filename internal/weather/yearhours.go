@@ -163,7 +163,7 @@ func (y *Years) correct(rounds int) {
 		for k := range trials {
 			y.count(&sum, y.trial(k), air)
 		}
-		want := windOr(y.normals.WindMS)
+		want := y.normals.WindOrAssumed()
 		y.missK = 0
 		for m := range 12 {
 			days := float64(trials * daysIn[m])

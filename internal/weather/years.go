@@ -79,7 +79,7 @@ func NewYears(n Normals, spread Spread, place Place, seed uint64) (*Years, error
 	if err := y.sky(); err != nil {
 		return nil, err
 	}
-	low, high, wind := fromJuly(daily(n.MeanLowC)), fromJuly(daily(n.MeanHighC)), fromJuly(daily(windOr(n.WindMS)))
+	low, high, wind := fromJuly(daily(n.MeanLowC)), fromJuly(daily(n.MeanHighC)), fromJuly(daily(n.WindOrAssumed()))
 	for d := range y.means {
 		y.means[d] = dayMeans{lowC: low[d], highC: high[d], windMS: max(0.3, wind[d])}
 	}
