@@ -6,6 +6,7 @@
 package chance
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -46,9 +47,9 @@ type Answer struct {
 	Names   []string // of the winters
 	Months  []time.Month
 	Places  []Place
-	Watched int // place told first; -1: none
-	Worst   []Spell
-	House   *House // what is not known of the house; nil where nothing is asked of it
+	Watched int     // place told first; -1: none
+	Worst   []Night // of each winter, the coldest first
+	House   *House  // what is not known of the house; nil where nothing is asked of it
 	Failed  []string
 	LeftOut []string // winters of a record that were left out, and why
 	Few     string   // why a wider band is due; "" where the winters are enough
@@ -74,8 +75,8 @@ type Place struct {
 // Hours is hours of a winter: the mean of all and the most of one.
 type Hours struct{ Mean, Most float64 }
 
-// Spell is a winter's coldest night at the watched place.
-type Spell struct {
+// Night is a winter's coldest at the watched place.
+type Night struct {
 	Winter  int
 	LowestC float64
 	At      time.Time
@@ -86,13 +87,13 @@ var returnYears = [...]int{2, 5, 10, 20}
 
 // Run answers.
 func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, error) {
-	base, err := winter.Prepare(winter.Request{Plan: req.Plan, Year: req.Year, From: req.From, Until: req.Until})
-	if err != nil {
-		return nil, err
-	}
 	if req.Plan.Run.Span == "whole year" {
 		return nil, plan.AsError([]plan.Finding{req.Plan.Place(plan.Finding{Path: "run.span", Message: "chance goes from winter to winter, not through a whole year",
 			Hint: "leave it out, or set it with --set to a span from run.from to run.until"})})
+	}
+	base, err := winter.Prepare(winter.Request{Plan: req.Plan, Year: req.Year, From: req.From, Until: req.Until})
+	if err != nil {
+		return nil, err
 	}
 	a := &Answer{Prepared: base, LimitC: req.Plan.Run.Limit, Watched: -1}
 	if req.Winters == nil {
@@ -255,16 +256,8 @@ func (a *Answer) rank(out []ensemble.Summary) {
 	for k := range out {
 		if out[k].Err == nil {
 			p := &out[k].Places[a.Watched]
-			a.Worst = append(a.Worst, Spell{k, p.LowestC, p.LowestAt})
+			a.Worst = append(a.Worst, Night{k, p.LowestC, p.LowestAt})
 		}
 	}
-	slices.SortStableFunc(a.Worst, func(x, y Spell) int {
-		if x.LowestC < y.LowestC {
-			return -1
-		}
-		if x.LowestC > y.LowestC {
-			return 1
-		}
-		return x.Winter - y.Winter
-	})
+	slices.SortStableFunc(a.Worst, func(x, y Night) int { return cmp.Compare(x.LowestC, y.LowestC) })
 }

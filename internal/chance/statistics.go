@@ -6,10 +6,12 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"suncellar/internal/unknown"
 )
 
-// eightInTen is the standard normal deviate that 8 of 10 lie within: all bands here are of 80 %.
-const eightInTen = 1.2815515655446004
+// eightInTen is that of what is not known: all bands here are of 80 %.
+const eightInTen = unknown.EightInTen
 
 // Share is how many of so many winters, with the band in which the true chance lies in 8 of 10 cases.
 //

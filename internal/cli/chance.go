@@ -44,7 +44,7 @@ sixty drawn houses take some minutes on two cores.`,
 	f.StringVar(&o.record, "record", "", "the winters of a long record, daily or hourly, of any kind that docs/weather.md lists")
 	f.IntVar(&o.winters, "winters", 0, "how many winters are made (100)")
 	f.IntVar(&o.draws, "houses", 0, "how many houses are drawn from what is not known (60); -1 for none")
-	f.StringVar(&o.year, "year", "", "the year that the ground comes from: TMY3, PVGIS typical year or plain CSV")
+	f.StringVar(&o.year, "year", "", "the year that the ground comes from, of a kind that docs/weather.md lists")
 	f.StringVar(&o.from, "from", "", "first day that counts, month and day (the plan's run.from)")
 	f.StringVar(&o.until, "to", "", "last day (the plan's run.until)")
 	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan: path=value; may be repeated")

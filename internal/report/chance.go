@@ -6,6 +6,7 @@ import (
 
 	"suncellar/internal/chance"
 	"suncellar/internal/greenhouse"
+	"suncellar/internal/winter"
 )
 
 // Chance tells many winters to people.
@@ -99,8 +100,8 @@ func (t Teller) sharesSentence(h *chance.House) string {
 	return out + "."
 }
 
-// told tells whether a place has a row: faces are left to JSON.
-func told(p *chance.Place) bool { return p.Kind != greenhouse.FacePlace }
+// told tells whether places of a kind have a row: faces are left to JSON.
+func told(kind greenhouse.PlaceKind) bool { return kind != greenhouse.FacePlace }
 
 // chanceMonths is the chance of frost by place and month.
 func (t Teller) chanceMonths(p *page, a *chance.Answer) {
@@ -112,7 +113,7 @@ func (t Teller) chanceMonths(p *page, a *chance.Answer) {
 	tab := newTable(heads)
 	for i := range a.Places {
 		q := &a.Places[i]
-		if !told(q) {
+		if !told(q.Kind) {
 			continue
 		}
 		cells := []string{q.Name, fmt.Sprint(q.Frost.Of)}
@@ -134,7 +135,7 @@ func (t Teller) chanceReturns(p *page, a *chance.Answer) {
 	tab := newTable(heads)
 	for i := range a.Places {
 		q := &a.Places[i]
-		if !told(q) {
+		if !told(q.Kind) {
 			continue
 		}
 		cells := []string{q.Name}
@@ -174,7 +175,7 @@ func (t Teller) chanceHours(p *page, a *chance.Answer) {
 	tab := newTable(heads...)
 	for i := range a.Places {
 		q := &a.Places[i]
-		if !told(q) || q.BelowH[0].Most+q.BelowH[1].Most == 0 {
+		if !told(q.Kind) || q.BelowH[0].Most+q.BelowH[1].Most == 0 {
 			continue
 		}
 		cells := []string{q.Name, number(q.BelowH[0].Mean, 0), number(q.BelowH[0].Most, 0)}
@@ -257,6 +258,7 @@ func (t Teller) chanceCautions(a *chance.Answer) []string {
 	if a.House != nil && a.House.Failed > 0 {
 		list = append(list, fmt.Sprintf("%s could not be computed and are left out of the house's band", count(a.House.Failed, "drawn house")))
 	}
+	list = append(list, winter.FootingCautions(a.Prepared.House)...)
 	return append(list, "what the physics simplifies and what the plan leaves to assumptions is told by 'suncellar simulate'")
 }
 

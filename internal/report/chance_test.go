@@ -9,6 +9,7 @@ import (
 
 	"suncellar/internal/chance"
 	"suncellar/internal/greenhouse"
+	"suncellar/internal/house"
 	"suncellar/internal/plan"
 	"suncellar/internal/weather"
 	"suncellar/internal/winter"
@@ -17,7 +18,7 @@ import (
 // manyWinters is an invented answer: forty winters, two places, a house that is not known.
 func manyWinters(middle, lo float64, frost int) *chance.Answer {
 	start := time.Date(2001, 10, 1, 0, 0, 0, 0, weather.Zone(-7*time.Hour))
-	a := &chance.Answer{Prepared: &winter.Prepared{Plan: &plan.Plan{Name: "Invented pit"}, Span: weather.Series{Start: start, Hours: make([]weather.Hour, 24*61)}},
+	a := &chance.Answer{Prepared: &winter.Prepared{Plan: &plan.Plan{Name: "Invented pit"}, House: &house.House{}, Span: weather.Series{Start: start, Hours: make([]weather.Hour, 24*61)}},
 		Made: true, Months: []time.Month{10, 11}, Watched: 0}
 	share := func(of int) chance.Share { return chance.Share{Of: of, Winters: 40, Lo: 0.02, Hi: 0.12} }
 	for k := range 40 {
@@ -32,7 +33,7 @@ func manyWinters(middle, lo float64, frost int) *chance.Answer {
 			Returns: []chance.Return{{Years: 2, C: middle, Lo: middle - 1, Hi: middle + 1}, {Years: 20, C: lo, Lo: math.NaN(), Hi: lo + 1}, {Years: 50, C: math.NaN(), Lo: math.NaN(), Hi: math.NaN()}},
 			BelowH:  [2]chance.Hours{{Mean: 12.4, Most: 88}, {Mean: 12.4, Most: 88}}})
 	}
-	a.Worst = []chance.Spell{{Winter: 2, LowestC: lo - 1, At: start.AddDate(0, 1, 3)}}
+	a.Worst = []chance.Night{{Winter: 2, LowestC: lo - 1, At: start.AddDate(0, 1, 3)}}
 	a.House = &chance.House{Draws: 60, Shift: chance.Band{Lo: -1.2, Middle: -0.1, Hi: 1}, Both: chance.Band{Lo: lo - 0.5, Middle: middle, Hi: middle + 2.5}, WinterShare: 0.7,
 		Inputs: []chance.Input{{Label: "leakage", Spread: "double or half", Source: "invented", PerDeviation: -0.8, Share: 0.64}}}
 	return a

@@ -52,10 +52,10 @@ func (t Teller) chanceByMonth(a *chance.Answer) drawing.Chance {
 	share := func(s chance.Share) drawing.FrostShare { return drawing.FrostShare{Of: s.Of, Lo: s.Lo, Hi: s.Hi} }
 	for i := range a.Places {
 		p := &a.Places[i]
-		if !told(p) || p.Kind == greenhouse.OutPlace {
+		if !told(p.Kind) || p.Kind == greenhouse.OutPlace {
 			continue
 		}
-		q := drawing.ChancePlace{Name: p.Name, Kind: kindOf(&greenhouse.Trace{Place: greenhouse.Place{Name: p.Name, Kind: p.Kind}}), Any: share(p.Frost)}
+		q := drawing.ChancePlace{Name: p.Name, Kind: kindOf(p.Name, p.Kind), Any: share(p.Frost)}
 		for _, s := range p.Month {
 			q.Month = append(q.Month, share(s))
 		}
@@ -66,7 +66,7 @@ func (t Teller) chanceByMonth(a *chance.Answer) drawing.Chance {
 
 func (t Teller) returnsOf(a *chance.Answer) drawing.Return {
 	p := &a.Places[a.Watched]
-	in := drawing.Return{Title: "Lowest that comes once in so many winters", Sentence: minus(strings.Replace(t.chanceSentences(a)[1], "the lowest there", "the lowest at "+within(p.Name), 1)), Place: p.Name, Kind: kindOf(&greenhouse.Trace{Place: greenhouse.Place{Name: p.Name, Kind: p.Kind}})}
+	in := drawing.Return{Title: "Lowest that comes once in so many winters", Sentence: minus(strings.Replace(t.chanceSentences(a)[1], "the lowest there", "the lowest at "+within(p.Name), 1)), Place: p.Name, Kind: kindOf(p.Name, p.Kind)}
 	for _, r := range p.Returns {
 		if !math.IsNaN(r.C) && !math.IsInf(r.C, 0) && !math.IsNaN(r.Hi) && !math.IsInf(r.Lo, 0) {
 			in.Points = append(in.Points, drawing.ReturnPoint{OneIn: float64(r.Years), C: r.C, LoC: r.Lo, HiC: r.Hi})

@@ -19,7 +19,7 @@ func (t Teller) Houses(a *winter.Answer, h *chance.Houses) string {
 	tab := newTable([]string{"lowest [" + t.degree() + "], 8 in 10 houses of this plan", "planned", "from", "middle", "to"})
 	for i := range h.Places {
 		q := &h.Places[i]
-		if told(&chance.Place{Kind: q.Kind}) {
+		if told(q.Kind) {
 			tab.row(q.Name, t.figure(q.PlannedC), t.figure(q.Band.Lo), t.figure(q.Band.Middle), t.figure(q.Band.Hi))
 		}
 	}

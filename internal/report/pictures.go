@@ -103,26 +103,26 @@ func spellOf(a *winter.Answer) drawing.Spell {
 	for i := range r.Traces {
 		t := &r.Traces[i]
 		if t.Kind == greenhouse.AirPlace && t != watched && t.Name != "bed air" {
-			line(t.Name, kindOf(t), t)
+			line(t.Name, kindOf(t.Name, t.Kind), t)
 		}
 	}
-	line(watched.Name, kindOf(watched), watched)
+	line(watched.Name, kindOf(watched.Name, watched.Kind), watched)
 	return s
 }
 
-func kindOf(t *greenhouse.Trace) drawing.Kind {
+func kindOf(name string, kind greenhouse.PlaceKind) drawing.Kind {
 	switch {
-	case t.Kind == greenhouse.LeafPlace:
+	case kind == greenhouse.LeafPlace:
 		return drawing.Leaf
-	case t.Kind == greenhouse.SoilPlace:
+	case kind == greenhouse.SoilPlace:
 		return drawing.Soil
-	case t.Kind == greenhouse.WaterPlace:
+	case kind == greenhouse.WaterPlace:
 		return drawing.Store
-	case t.Kind == greenhouse.OutPlace:
+	case kind == greenhouse.OutPlace:
 		return drawing.Outside
-	case t.Name == "cold sink air":
+	case name == "cold sink air":
 		return drawing.Sink
-	case t.Kind == greenhouse.AirPlace:
+	case kind == greenhouse.AirPlace:
 		return drawing.Air
 	}
 	return drawing.Other

@@ -17,9 +17,6 @@ func (p *Prepared) In(w weather.Series, name string, number uint64) (*Prepared, 
 		return nil, fmt.Errorf("run.span: another winter needs a span from run.from to run.until, the plan has the whole year")
 	}
 	q := *p
-	if len(q.ring.Hours) == 0 {
-		q.ring = p.Year
-	}
 	q.Name, q.Number, q.SnowKnown = name, number, false
 	if err := q.near(w.Place); err != nil {
 		return nil, err

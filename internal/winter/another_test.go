@@ -100,3 +100,31 @@ func TestAnotherWinterRefuses(t *testing.T) {
 		}
 	}
 }
+
+// Another soil has the ground of the year that was prepared, in another winter as before it was put there: a stretch of hours has no ground of its own.
+func TestAnotherWinterOnAnotherSoil(t *testing.T) {
+	base := fortnight(t)
+	begin := time.Date(base.Year.Start.Year(), 1, 5, 0, 0, 0, 0, base.Year.Start.Location())
+	hours, err := base.In(base.Year.Between(begin, begin.AddDate(0, 0, 13)), "hours", 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wet, findings := base.Plan.Apply(plan.Change{Path: "site.soil.moisture", Value: "90 %", Origin: plan.Changed})
+	if err := plan.AsError(findings); err != nil {
+		t.Fatal(err)
+	}
+	before, err := base.ToPutInto(wet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	in, err := hours.ToPutInto(wet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, depth := range []float64{0.1, 1, 3} {
+		a, b := before.Ground.Profile(1, 5)(depth), in.Ground.Profile(1, 5)(depth)
+		if a != b || a == base.Ground.Profile(1, 5)(depth) {
+			t.Errorf("%.1f m deep: %.3f °C, %.3f before it was put into its hours, the drier soil's %.3f", depth, b, a, base.Ground.Profile(1, 5)(depth))
+		}
+	}
+}

@@ -41,7 +41,7 @@ func TestOldIsShownBeside(t *testing.T) {
 	// the hours of the older house are those of the plan's ground.age
 	aged := *a.Prepared
 	aged.age += OldYears
-	given := &Prepared{Plan: ask(plan.Change{Path: "ground.age", Value: "2"}).Plan, age: 2, Year: a.Year}
+	given := &Prepared{Plan: ask(plan.Change{Path: "ground.age", Value: "2"}).Plan, age: 2, Year: a.Year, ring: a.Year}
 	if err := errors.Join(aged.span(a.req), given.span(a.req)); err != nil {
 		t.Fatal(err)
 	}

@@ -45,7 +45,7 @@ func (p *Prepared) with(changed *plan.Plan) (*Prepared, error) {
 	case !hasSoil(h):
 		q.Ground = nil
 	case p.Ground == nil || !sameSoil(changed.Site, p.Plan.Site):
-		u, err := greenhouse.UndisturbedGround(changed, &p.Year)
+		u, err := greenhouse.UndisturbedGround(changed, &p.ring)
 		if err != nil {
 			return nil, err
 		}

@@ -54,7 +54,7 @@ type Prepared struct {
 
 	lying [2]time.Time // when snow lies by rule, where that was taken over from a longer run
 
-	ring weather.Series // the year that the years of an older house come from; none: Year
+	ring weather.Series // the year that was prepared: of the ground without the house, and of the years that an older one has stood
 }
 
 // Prepare makes what runs share.
@@ -72,7 +72,7 @@ func Prepare(req Request) (*Prepared, error) {
 	}
 	p.Sun = greenhouse.Spans(req.Plan, &p.Span)
 	if hasSoil(h) {
-		u, err := greenhouse.UndisturbedGround(req.Plan, &p.Year)
+		u, err := greenhouse.UndisturbedGround(req.Plan, &p.ring)
 		if err != nil {
 			return nil, err
 		}
@@ -120,7 +120,7 @@ func (p *Prepared) weather(req Request) error {
 	if s, err = p.snow(s); err != nil {
 		return err
 	}
-	p.Year = s
+	p.Year, p.ring = s, s
 	return nil
 }
 
@@ -260,10 +260,7 @@ func (p *Prepared) fromBuilt(begin, from, until plan.Date) (weather.Series, erro
 // older is the hours of the years that the house has stood before, each from the day it was built.
 func (p *Prepared) older(begin plan.Date) ([]weather.Hour, error) {
 	var hours []weather.Hour
-	y := p.Year
-	if len(p.ring.Hours) > 0 {
-		y = p.ring
-	}
+	y := p.ring
 	for range p.age {
 		for i := range y.Hours {
 			if t := y.HourStart(i); int(t.Month()) == begin.Month && t.Day() == begin.Day && t.Hour() == 0 {
