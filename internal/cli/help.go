@@ -14,7 +14,7 @@ import (
 
 // values are what stands behind an option, by its name; any other takes a VALUE, or an N where it is a number.
 var values = map[string]string{
-	"year": "FILE", "out": "DIR", "from": "MM-DD", "to": "MM-DD", "set": "PATH=VALUE", "vary": "PATH=VALUE", "place": "NAME", "name": "NAME",
+	"year": "FILE", "record": "FILE", "winter": "NAME", "out": "DIR", "from": "MM-DD", "to": "MM-DD", "set": "PATH=VALUE", "vary": "PATH=VALUE", "place": "NAME", "name": "NAME",
 	"spell": "DAYS", "spell-from": "MM-DD",
 	"units": "SI|US", "log-format": "text|json",
 }

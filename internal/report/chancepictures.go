@@ -86,9 +86,13 @@ func (t Teller) bandsOf(a *chance.Answer) drawing.Bands {
 		return drawing.Band{LoC: b.Lo, MidC: b.Middle, HiC: b.Hi, Note: note}
 	}
 	m := p.Band.Middle
+	planned := "the house as planned"
+	if p.LeanK > 0 {
+		planned += minus(fmt.Sprintf("; %s of the cold end for what made winters are not validated for", t.span(p.LeanK)))
+	}
 	both := band(h.Both, "")
 	in := drawing.Bands{Title: "Two bands, apart: 8 in 10 lie within", Sentence: t.sharesSentence(h), Place: p.Name,
-		Winters: band(p.Band, "the house as planned"),
+		Winters: band(p.Band, planned),
 		House:   band(chance.Band{Lo: m + h.Shift.Lo, Middle: m + h.Shift.Middle, Hi: m + h.Shift.Hi}, "the middle winter"), Both: &both,
 		Matters: []drawing.BandShare{{Name: "the winter", Share: h.WinterShare}, {Name: "the house", Share: 1 - h.WinterShare}}}
 	for _, i := range h.Inputs {
