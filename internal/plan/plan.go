@@ -135,6 +135,9 @@ type Climate struct {
 	Wind          [12]float64  `key:"wind" kind:"speed" range:"0..20" must:"yes" doc:"mean wind at 10 m"`
 	DewPoint      *[12]float64 `key:"dew_point" kind:"temperature" range:"-60..30" doc:"mean dew point; left out: from the mean low"`
 	YearLowest    *float64     `key:"year_lowest" kind:"temperature" range:"-70..30" doc:"mean lowest air temperature of a year (the hardiness zone's figure); without it made years are too mild in their coldest spells"`
+	MonthSpread   *[12]float64 `key:"month_spread" kind:"temperature_difference" range:"0.1..8" doc:"standard deviation between years of the month's mean air, of many years; left out: from published relations, which are wide"`
+	LowSpread     *[12]float64 `key:"low_spread" kind:"temperature_difference" range:"0.5..15" doc:"standard deviation of the days' lowest air about the mean of their own month; left out: from published relations"`
+	HighSpread    *[12]float64 `key:"high_spread" kind:"temperature_difference" range:"0.5..15" doc:"the same of the days' highest air"`
 }
 
 // Snow is snowfall: monthly sums and days (placed by seed), or a dated list. Depths are of fresh snow.

@@ -18,6 +18,14 @@ func FromClimate(c weather.Climate, source string) Normals {
 	if n.YearLowestKnown {
 		out.YearLowest = fmt.Sprintf("%.1f degC", n.YearLowestC)
 	}
+	for _, known := range []struct {
+		to *string
+		k  [12]float64
+	}{{&out.MonthSpread, c.Spread.MonthK}, {&out.LowSpread, c.Spread.LowK}, {&out.HighSpread, c.Spread.HighK}} {
+		if known.k != ([12]float64{}) {
+			*known.to = row(known.k, "K", 2)
+		}
+	}
 	for _, note := range c.Notes {
 		out.Notes = append(out.Notes, note.What+": "+note.Text)
 	}

@@ -1,9 +1,12 @@
 package starter
 
 import (
+	"math"
 	"strings"
 	"testing"
 
+	"suncellar/internal/house"
+	"suncellar/internal/plan"
 	"suncellar/internal/weather"
 )
 
@@ -49,5 +52,34 @@ func TestSunFromClearness(t *testing.T) {
 	}
 	if december := 2 * s[11]; december < 8.8/3.6 || december > 10.5/3.6 {
 		t.Errorf("December: %.2f kWh/m2 outside the air", december)
+	}
+}
+
+// What years and days of a record differ by comes into the plan as it is, to a hundredth of a kelvin; what the record does not know stays out.
+func TestSpreadOfClimate(t *testing.T) {
+	c := invented(true)
+	for m := range 12 {
+		c.Spread.MonthK[m], c.Spread.LowK[m] = 1.5+float64(m)/10, 5.25-float64(m)/10
+	}
+	a := Usual()
+	a.Latitude, a.Longitude, a.Elevation, a.TimeZone, a.Climate = "46 deg", "-110 deg", "1200 m", "UTC-7", FromClimate(c, "an invented record")
+	text, err := Write("mine.yaml", a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, findings := plan.Load("mine.yaml", text, house.Known())
+	if err := plan.AsError(findings); err != nil {
+		t.Fatal(err)
+	}
+	if p.Climate.HighSpread != nil {
+		t.Errorf("days' highest: %v, want none", *p.Climate.HighSpread)
+	}
+	for m := range 12 {
+		if got, want := p.Climate.MonthSpread[m], c.Spread.MonthK[m]; math.Abs(got-want) > 0.005+1e-9 {
+			t.Errorf("month %d: %g K between years, want %g", m+1, got, want)
+		}
+		if got, want := p.Climate.LowSpread[m], c.Spread.LowK[m]; math.Abs(got-want) > 0.005+1e-9 {
+			t.Errorf("month %d: %g K of the days' lowest, want %g", m+1, got, want)
+		}
 	}
 }

@@ -13,6 +13,7 @@ type Normals struct {
 	Source                                                         string
 	MeanLow, MeanHigh, Sun, Precipitation, WetDays, Wind, DewPoint string
 	YearLowest                                                     string
+	MonthSpread, LowSpread, HighSpread                             string   // "": not known
 	Notes                                                          []string // what of them is not from the source, for people
 }
 

@@ -19,7 +19,7 @@ func Make(p *plan.Plan, seed uint64) (weather.Series, error) {
 
 // Years prepares arbitrarily many plausible years from the plan's normals; its seed is the plan's run.seed.
 func Years(p *plan.Plan) (*weather.Years, error) {
-	y, err := weather.NewYears(normals(p.Climate), weather.Spread{}, PlaceOf(p), uint64(p.Run.Seed))
+	y, err := weather.NewYears(normals(p.Climate), spread(p.Climate), PlaceOf(p), uint64(p.Run.Seed))
 	if err != nil {
 		return nil, fmt.Errorf("making winters from the plan's climate: %w", err)
 	}
@@ -76,4 +76,18 @@ func normals(c *plan.Climate) weather.Normals {
 		n.YearLowestC, n.YearLowestKnown = *c.YearLowest, true
 	}
 	return n
+}
+
+// spread is how the plan's climate differs from year to year and from day to day; zeros where the plan does not say.
+func spread(c *plan.Climate) weather.Spread {
+	var s weather.Spread
+	for _, row := range []struct {
+		to   *[12]float64
+		from *[12]float64
+	}{{&s.MonthK, c.MonthSpread}, {&s.LowK, c.LowSpread}, {&s.HighK, c.HighSpread}} {
+		if row.from != nil {
+			*row.to = *row.from
+		}
+	}
+	return s
 }
