@@ -15,7 +15,7 @@ BUILD = CGO_ENABLED=0 $(GO) build $(STAMP) -trimpath -ldflags '-s -w'
 SYSTEMS := linux/amd64 linux/arm64 darwin/arm64 windows/amd64
 FUZZTIME ?= 30s
 
-.PHONY: help demo test build bench check long fuzz golden cover release clean need-go need-git
+.PHONY: help demo test build bench check long coverage fuzz golden cover release clean need-go need-git
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-8s %s\n", $$1, $$2 }' Makefile
@@ -43,6 +43,9 @@ long: need-go ## an hour: every test with SUNCELLAR_LONG=1, twenty times the ran
 	SUNCELLAR_LONG=1 $(GO) test -count=1 -timeout 60m ./...
 	SUNCELLAR_LONG=1 $(GO) test -count=1 -timeout 60m $$(grep -rl --include='*_test.go' '"pgregory.net/rapid"' internal | xargs -n1 dirname | sort -u | sed 's|^|./|') -rapid.checks=2000
 	FUZZTIME=2m GOTOOLCHAIN=$(TOOLCHAIN) .ci/fuzz
+
+coverage: need-go ## an hour: bands of 400 made houses held against what comes true, with SUNCELLAR_REFERENCE; goes on where it was stopped
+	SUNCELLAR_COVERAGE=all $(GO) test -count=1 -timeout 0 ./validation -run 'TestCoverage$$'
 
 fuzz: need-go ## feed every reader with nonsense, FUZZTIME (30s) each
 	FUZZTIME=$(FUZZTIME) GOTOOLCHAIN=$(TOOLCHAIN) .ci/fuzz

@@ -136,7 +136,7 @@ func (d *document) markdown() string {
 		b.WriteString(d.by[title].lines())
 	}
 	b.WriteString("\n## In sum\n\n| how sure the published figure is | met | of |\n| --- | --- | --- |\n")
-	for _, m := range []mark{seen, recomputed, measured, counted, trade} {
+	for _, m := range []mark{seen, recomputed, measured, counted, trade, selfmade} {
 		fmt.Fprintf(&b, "| %s | %d | %d |\n", m, met[m], all[m])
 	}
 	fmt.Fprintf(&b, "\nShown without a verdict: %d from memory alone, %d for information.\n", all[remembered], all[shown])
@@ -156,7 +156,8 @@ computes it anew and compares: words and verdicts exactly, figures by 0.03 or 1 
 
 "Seen or recomputed": the figure was seen in the source or a copy of it, or was recomputed independently from the stated inputs. "Recomputed, print not
 seen": the example is known from memory and its figure was recomputed. "From memory" is shown and never counted. "Measured": by instruments outdoors, against which a run with the
-inputs stated is held. "Counted in a record": over the winters of a long record, against which made winters of its climate are held. No figure or tolerance was changed to meet a row. Where the model was bettered after a first run, by what is published and with no constant
+inputs stated is held. "Counted in a record": over the winters of a long record, against which made winters of its climate are held. "Machinery, truth made": both sides come from the program, and only what joins
+them is tested. No figure or tolerance was changed to meet a row. Where the model was bettered after a first run, by what is published and with no constant
 fitted to the record it is held against, the section says so and has the figures of both; such a record is no longer unseen, and what it then shows is weaker proof.
 `
 

@@ -25,10 +25,11 @@ const (
 	shown                  // for information, no verdict
 	measured               // measured outdoors: counts
 	counted                // counted in a long record of weather, beside made winters: counts
+	selfmade               // a truth made by the program itself: counts, for the machinery alone
 )
 
 func (m mark) String() string {
-	return [...]string{"seen or recomputed", "recomputed, print not seen", "from memory", "common practice, no source", "shown", "measured", "counted in a record"}[m]
+	return [...]string{"seen or recomputed", "recomputed, print not seen", "from memory", "common practice, no source", "shown", "measured", "counted in a record", "machinery, truth made"}[m]
 }
 
 // row is one figure held against a published one.
@@ -45,7 +46,7 @@ type row struct {
 }
 
 func (r row) counts() bool {
-	return r.mark == seen || r.mark == recomputed || r.mark == trade || r.mark == measured || r.mark == counted
+	return r.mark == seen || r.mark == recomputed || r.mark == trade || r.mark == measured || r.mark == counted || r.mark == selfmade
 }
 
 func (r row) verdict() string {
@@ -143,7 +144,7 @@ func newDocument() *document {
 	d := &document{by: map[string]*section{}}
 	for _, t := range []string{"Sun position", "Plane irradiance", "Sky longwave", "Glazing", "Moist air", "Conduction", "Freezing front",
 		"Two-dimensional conduction", "Ground under a floor", "Air flow", "View factors", "Pipes and buried tubes", "Whole boxes: sun", "Whole boxes: free floating",
-		"Whole boxes: night fan", "Soil", "Snow", "Made winters", "Measured sky longwave", "Measured houses", "Trade"} {
+		"Whole boxes: night fan", "Soil", "Snow", "Made winters", "Bands", "Measured sky longwave", "Measured houses", "Trade"} {
 		d.order = append(d.order, t)
 		d.by[t] = &section{title: t}
 	}

@@ -223,7 +223,7 @@ func (a *Answer) place(out []ensemble.Summary, i, first int) Place {
 	}
 	sorted := slices.Clone(p.LowestC)
 	slices.Sort(sorted)
-	p.Band = bandOf(sorted)
+	p.Band = BandOf(sorted)
 	for _, y := range returnYears {
 		p.Returns = append(p.Returns, returnOf(sorted, y))
 	}

@@ -66,7 +66,7 @@ func TestAnswerCountsItsWinters(t *testing.T) {
 		t.Errorf("months %v, want January and February", a.Months)
 	}
 	for _, p := range a.Places {
-		frost, middle := 0, bandOf(p.LowestC).Middle
+		frost, middle := 0, BandOf(p.LowestC).Middle
 		for _, c := range p.LowestC {
 			if c < 0 {
 				frost++

@@ -74,7 +74,7 @@ func (in *inputs) house(a *Answer, planned, drawn []ensemble.Summary) *House {
 	if h.Draws < fewest {
 		return nil
 	}
-	h.Shift, h.Both = bandOf(shift), bandOf(both)
+	h.Shift, h.Both = BandOf(shift), BandOf(both)
 	h.Both.Lo -= a.Places[a.Watched].LeanK
 	var lows []float64
 	for _, c := range a.Places[a.Watched].LowestC {

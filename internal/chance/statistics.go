@@ -98,7 +98,8 @@ func largestFirst(list []Input) []Input {
 // Band is the 80 % band of a sample: a tenth lies below Lo, a tenth above Hi.
 type Band struct{ Lo, Middle, Hi float64 }
 
-func bandOf(sample []float64) Band {
+// BandOf is the band of a sample in any order, as every answer of many winters or houses takes it; see quantile. NaN of no values.
+func BandOf(sample []float64) Band {
 	s := slices.Clone(sample)
 	slices.Sort(s)
 	return Band{quantile(s, 0.1), quantile(s, 0.5), quantile(s, 0.9)}

@@ -95,7 +95,7 @@ func TestBandOfEven(t *testing.T) {
 	for i := range x {
 		x[i] = float64(i+1) / 1000
 	}
-	if b := bandOf(x); math.Abs(b.Lo-0.1) > 1e-12 || math.Abs(b.Middle-0.5) > 1e-12 || math.Abs(b.Hi-0.9) > 1e-12 {
+	if b := BandOf(x); math.Abs(b.Lo-0.1) > 1e-12 || math.Abs(b.Middle-0.5) > 1e-12 || math.Abs(b.Hi-0.9) > 1e-12 {
 		t.Errorf("%+v", b)
 	}
 }

@@ -74,7 +74,7 @@ func Sure(ctx context.Context, first *winter.Answer, draws, atOnce int, progress
 				lows, off = append(lows, c), append(off, c-p.LowestC)
 			}
 		}
-		q.Band = bandOf(lows)
+		q.Band = BandOf(lows)
 		if v := stat.Variance(off, nil); !math.IsNaN(v) {
 			q.Inputs = in.shares(z, off, v)
 		}
