@@ -159,4 +159,3 @@ func told(ctx context.Context, base *winter.Prepared, inputs []unknown.Input, k 
 	}
 	return ensemble.Simulate(ctx, req, nil)
 }
-
