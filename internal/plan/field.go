@@ -4,6 +4,8 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+
+	"suncellar/internal/unit"
 	"sync"
 )
 
@@ -133,4 +135,18 @@ func Allowed(path string) (low, high float64, ok bool) {
 		return 0, 0, false
 	}
 	return f.limits.lowest, f.limits.highest, true
+}
+
+// Rule tells what may be written at a path: limits in the unit of its kind, or the words there are to choose from. Both are empty where anything goes.
+func Rule(path string) (limits string, words []string) {
+	f := fieldAt(path)
+	switch {
+	case f == nil:
+		return "", nil
+	case f.enum != nil:
+		return "", slices.Clone(f.enum)
+	case f.measure != nil && f.ranged:
+		return f.limits.told(f.measure, unit.Quantity{}), nil
+	}
+	return "", nil
 }

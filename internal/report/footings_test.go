@@ -19,13 +19,13 @@ const who = "for local codes and a licensed engineer to decide"
 // footings hears nothing of it.
 func TestFootingsAreTold(t *testing.T) {
 	flat := func(s string) string { return strings.Join(strings.Fields(s), " ") }
-	if told := flat((Teller{unit.SI}).Check(pitWith(t), nil)); strings.Contains(told, "Footings") || strings.Contains(told, who) {
+	if told := flat((Teller{System: unit.SI}).Check(pitWith(t), nil)); strings.Contains(told, "Footings") || strings.Contains(told, who) {
 		t.Errorf("a plan without footings tells of them:\n%s", told)
 	}
 	change := plan.Change{Path: "ground.footings", Origin: plan.Changed,
 		Value: "[{under: front wall, material: concrete_dense, width: 50 cm, thickness: 25 cm}, {under: back wall, material: sandstone, width: 60 cm, thickness: 40 cm}]"}
 	s := pitWith(t, change)
-	told := flat((Teller{unit.SI}).Check(s, nil))
+	told := flat((Teller{System: unit.SI}).Check(s, nil))
 	for _, want := range []string{"under front wall: concrete dense, 50 cm wide, 25 cm thick, its underside 1.25 m below grade", "under back wall: sandstone", "the steady loss above is without them", who} {
 		if !strings.Contains(told, want) {
 			t.Errorf("the check does not hold %q:\n%s", want, told)
@@ -35,7 +35,7 @@ func TestFootingsAreTold(t *testing.T) {
 	if err := CheckJSON(&b, s.House.Plan, s, nil); err != nil || !strings.Contains(b.String(), `"underside_below_grade_m": 1.4`) || !strings.Contains(b.String(), who) {
 		t.Errorf("footings as sent: %v\n%s", err, b.String())
 	}
-	if strips := (Teller{unit.SI}).Section(s.House, nil).Footings; len(strips) != 4 || !strings.Contains(strips[0].Name, "under front wall") { // each with an inner part under the floor
+	if strips := (Teller{System: unit.SI}).Section(s.House, nil).Footings; len(strips) != 4 || !strings.Contains(strips[0].Name, "under front wall") { // each with an inner part under the floor
 		t.Errorf("footings in the picture: %+v", strips)
 	}
 	p, findings := plan.Load("pit.yaml", []byte(strings.Replace(pit, "run: {", "snow: {list: []}\nrun: {", 1)), house.Known(), change)
@@ -47,7 +47,7 @@ func TestFootingsAreTold(t *testing.T) {
 		t.Fatal(err)
 	}
 	causesClose(t, a.Result)
-	if told := flat((Teller{unit.SI}).Winter(a)); !strings.Contains(told, who) {
+	if told := flat((Teller{System: unit.SI}).Winter(a)); !strings.Contains(told, who) {
 		t.Errorf("the answer does not say who decides:\n%s", told)
 	}
 }

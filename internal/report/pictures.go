@@ -22,7 +22,11 @@ const pictureWidth = 900
 
 // Frame is how pictures of answers are wanted.
 func (t Teller) Frame() drawing.Frame {
-	return drawing.Frame{Width: pictureWidth, Units: t.pictures()}
+	f := drawing.Frame{Width: t.Width, Units: t.pictures()}
+	if f.Width == 0 {
+		f.Width = pictureWidth
+	}
+	return f
 }
 
 // Pictures draws a winter: the section with its lowest temperatures, the worst ten days, the winter of the watched place hour by

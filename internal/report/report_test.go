@@ -69,7 +69,7 @@ func answer(t *testing.T) *winter.Answer {
 func TestTextIsFitForPeople(t *testing.T) {
 	a := answer(t)
 	for _, system := range []unit.System{unit.SI, unit.US} {
-		text := Teller{system}.Winter(a)
+		text := Teller{System: system}.Winter(a)
 		for i, line := range strings.Split(text, "\n") {
 			if n := utf8.RuneCountInString(line); n > Width {
 				t.Errorf("line %d has %d columns: %s", i+1, n, line)
@@ -267,7 +267,7 @@ func TestHoursHoldTheAnswer(t *testing.T) {
 func TestPicturesAreDrawn(t *testing.T) {
 	a := answer(t)
 	for _, system := range []unit.System{unit.SI, unit.US} {
-		list, err := Teller{system}.Pictures(a)
+		list, err := Teller{System: system}.Pictures(a)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -329,7 +329,7 @@ func TestWrapKeepsWordsAndWidth(t *testing.T) {
 }
 
 func TestTellerUnits(t *testing.T) {
-	si, us := Teller{unit.SI}, Teller{unit.US}
+	si, us := Teller{System: unit.SI}, Teller{System: unit.US}
 	for _, c := range []struct{ got, want string }{
 		{si.temp(-0.04), "0.0 °C"}, {us.temp(-0.04), "31.9 °F"}, {si.temp(-40), "-40.0 °C"}, {us.temp(-40), "-40.0 °F"},
 		{si.difference(2.5), "+2.5 °C"}, {us.difference(-2.5), "-4.5 °F"}, {si.difference(0.04), "0.0 °C"},

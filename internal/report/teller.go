@@ -13,15 +13,16 @@ import (
 // Teller tells values in the reader's units.
 type Teller struct {
 	System unit.System
+	Width  float64 // of pictures [px]; 0: as for a page of paper
 }
 
 // NewTeller reads the name of a system of units, SI or US; "" is SI.
 func NewTeller(units string) (Teller, error) {
 	switch strings.ToUpper(units) {
 	case "", "SI":
-		return Teller{unit.SI}, nil
+		return Teller{System: unit.SI}, nil
 	case "US":
-		return Teller{unit.US}, nil
+		return Teller{System: unit.US}, nil
 	}
 	return Teller{}, fmt.Errorf("units are %q, must be SI or US", units)
 }

@@ -49,7 +49,7 @@ func TestWorthIsToldForPeople(t *testing.T) {
 			"leakage -1.20 +0.80 double or half", "depth of the floor: half the usual step", "night cover: not computed: it did not run", "Walls of earth can fall without warning", "Snow left lying: not offered", "9 runs from", "± ", "wind, 1 m/s less +0.20"}, []string{"°F"}},
 		{unit.US, []string{"leakage area of the joints, 10 sq in less +0.93", "mineral wool of roof, 1 in more +0.27", "6 in more"}, []string{"°C", " cm more"}},
 	} {
-		text := Teller{c.system}.Worth(a)
+		text := Teller{System: c.system}.Worth(a)
 		for i, line := range strings.Split(text, "\n") {
 			if n := utf8.RuneCountInString(line); n > Width || strings.HasSuffix(line, " ") {
 				t.Errorf("line %d has %d columns or ends in spaces: %q", i+1, n, line)

@@ -92,7 +92,7 @@ type unitEndsJSON struct {
 
 // WorthJSON writes what one more unit of each thing is worth as one JSON object.
 func WorthJSON(w io.Writer, a *worth.UnitAnswer) error {
-	t := Teller{unit.SI}
+	t := Teller{System: unit.SI}
 	built, _, _, _ := t.unitRows(a)
 	first := a.First
 	out := worthJSON{Schema: Schema{"suncellar.worth", 1}, Plan: first.Plan.Name, LimitC: first.LimitC, Sentences: t.unitSentences(a, built),

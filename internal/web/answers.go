@@ -1,0 +1,169 @@
+package web
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net/http"
+	"time"
+
+	"github.com/danielgtaylor/huma/v2"
+
+	"suncellar/internal/folder"
+	"suncellar/internal/plan"
+	"suncellar/internal/report"
+	"suncellar/internal/winter"
+)
+
+// AnswerRequest asks for the winter of a plan.
+type AnswerRequest struct {
+	Name string `json:"name" maxLength:"120"`
+	Text string `json:"text" maxLength:"1048576"`
+	View
+	Pictures []string `json:"pictures,omitempty" maxItems:"20" doc:"names of pictures that are wanted; none: no picture"`
+}
+
+// WinterAnswer is what a winter came to.
+type WinterAnswer struct {
+	Revision string    `json:"revision" doc:"of the text that was asked for"`
+	Sentence string    `json:"sentence"`
+	Watched  string    `json:"watched,omitempty" doc:"place that is told first"`
+	LimitC   float64   `json:"limit_c"`
+	From     time.Time `json:"from"`
+	Until    time.Time `json:"until"`
+	Places   []PlaceAt `json:"places"`
+	Pictures []Picture `json:"pictures"`
+	Assumed  []Assumed `json:"assumed"`
+	Cautions []string  `json:"cautions"`
+	Text     string    `json:"text" doc:"the whole answer as it is told at a prompt"`
+	TookMS   float64   `json:"took_ms" doc:"from question to answer, in the program"`
+}
+
+// PlaceAt is one place's winter.
+type PlaceAt struct {
+	Name       string    `json:"name"`
+	Kind       string    `json:"kind"`
+	LowestC    float64   `json:"lowest_c"`
+	LowestAt   time.Time `json:"lowest_at"`
+	HighestC   float64   `json:"highest_c"`
+	MeanC      float64   `json:"mean_c"`
+	FrostHours int       `json:"frost_h" doc:"hours below 0 °C"`
+	LimitHours int       `json:"limit_h" doc:"hours below the limit"`
+}
+
+// Assumed is a value that the plan leaves out.
+type Assumed struct {
+	Path   string `json:"path"`
+	Value  string `json:"value"`
+	Source string `json:"source"`
+}
+
+// answers are those that take computing.
+func (s *Server) answers(api huma.API) {
+	huma.Register(api, huma.Operation{OperationID: "winter", Method: http.MethodPost, Path: "/api/winter", Summary: "The winter of a plan",
+		Description: "Computes the whole winter of the text as it stands. Who goes away before it is done stops it.", Errors: []int{422, 503}},
+		func(ctx context.Context, in *answered[AnswerRequest]) (*answered[WinterAnswer], error) {
+			out, err := s.winter(ctx, &in.Body)
+			if err != nil {
+				return nil, err
+			}
+			return &answered[WinterAnswer]{*out}, nil
+		})
+}
+
+// winter computes and tells a winter.
+func (s *Server) winter(ctx context.Context, in *AnswerRequest) (*WinterAnswer, error) {
+	began := time.Now()
+	p, h, findings := read(in.Name, []byte(in.Text))
+	if h == nil {
+		return nil, wrong(findings)
+	}
+	t, err := tellerOf(in.View, p)
+	if err != nil {
+		return nil, err
+	}
+	var a *winter.Answer
+	err = s.work.do(ctx, func() error {
+		a, err = s.winters.answer(ctx, []byte(in.Text), p, nil)
+		return err
+	})
+	switch {
+	case ctx.Err() != nil:
+		return nil, huma.NewError(499, "who asked went away")
+	case err != nil:
+		return nil, s.ranAway(err)
+	}
+	out := told(t, a)
+	out.Revision = string(folder.RevisionOf([]byte(in.Text)))
+	if out.Pictures, err = pictures(t, a, in.Pictures); err != nil {
+		return nil, err
+	}
+	out.TookMS = float64(time.Since(began).Microseconds()) / 1000
+	return out, nil
+}
+
+// told is a winter without its pictures.
+func told(t report.Teller, a *winter.Answer) *WinterAnswer {
+	zone := time.FixedZone(a.Plan.Site.TimeZone.Name, a.Plan.Site.TimeZone.OffsetS)
+	out := &WinterAnswer{Sentence: t.Sentence(a), LimitC: a.LimitC, From: a.Result.Start.In(zone), Until: a.Result.Time(a.Result.Hours() - 1).In(zone), Places: []PlaceAt{}, Assumed: []Assumed{},
+		Cautions: a.Cautions, Text: t.Winter(a)}
+	if a.Watched >= 0 {
+		out.Watched = a.Places[a.Watched].Name
+	}
+	for _, p := range a.Places {
+		out.Places = append(out.Places, PlaceAt{p.Name, string(p.Kind), p.LowestC, p.LowestAt.In(zone), p.HighestC, p.MeanC, p.HoursBelowZero, p.HoursBelowLimit})
+	}
+	for _, v := range a.Assumed {
+		out.Assumed = append(out.Assumed, Assumed{v.Path, v.Text, v.Source})
+	}
+	return out
+}
+
+// pictures are those that are wanted.
+func pictures(t report.Teller, a *winter.Answer, wanted []string) ([]Picture, error) {
+	out := []Picture{}
+	if len(wanted) == 0 {
+		return out, nil
+	}
+	all, err := t.Pictures(a)
+	if err != nil {
+		return nil, err
+	}
+	for _, name := range wanted {
+		for _, p := range all {
+			if p.Name == name {
+				q, err := pictureOf(p)
+				if err != nil {
+					return nil, err
+				}
+				out = append(out, *q)
+			}
+		}
+	}
+	return out, nil
+}
+
+// wrong is the error of a plan that makes no house: each finding with its path.
+func wrong(findings []plan.Finding) error {
+	var details []error
+	for _, f := range findings {
+		if f.Severity == plan.Error {
+			details = append(details, &huma.ErrorDetail{Message: f.Message, Location: f.Path, Value: f.Line})
+		}
+	}
+	return huma.NewError(http.StatusUnprocessableEntity, "something is wrong in the plan", details...)
+}
+
+// ranAway is the error of a computation.
+func (s *Server) ranAway(err error) error {
+	var status huma.StatusError
+	if errors.As(err, &status) {
+		return err
+	}
+	var finding plan.Finding
+	if errors.As(err, &finding) {
+		return wrong([]plan.Finding{finding})
+	}
+	s.Log.Error("a winter", "reason", err.Error())
+	return huma.NewError(http.StatusUnprocessableEntity, fmt.Sprintf("the winter cannot be computed: %v", err))
+}

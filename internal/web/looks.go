@@ -1,0 +1,159 @@
+package web
+
+import (
+	"bytes"
+	"context"
+	"net/http"
+
+	"github.com/danielgtaylor/huma/v2"
+
+	"suncellar/internal/draw"
+	"suncellar/internal/house"
+	"suncellar/internal/plan"
+	"suncellar/internal/report"
+	"suncellar/internal/unknown"
+)
+
+// LookRequest is a plan's text with changes that are to be made in it.
+type LookRequest struct {
+	Name    string   `json:"name" maxLength:"120" doc:"what the plan is called in findings"`
+	Text    string   `json:"text" maxLength:"1048576"`
+	Changes []Change `json:"changes,omitempty" maxItems:"50" doc:"made in their order"`
+	View
+}
+
+// Change is one value of a plan set otherwise, as typed.
+type Change struct {
+	Path  string `json:"path" maxLength:"300"`
+	Value string `json:"value" maxLength:"4000" doc:"as it would be written in the file; none takes it out"`
+}
+
+// View is how answers are told and drawn.
+type View struct {
+	Units string  `json:"units,omitempty" enum:",SI,US" doc:"left out: the plan's"`
+	Width float64 `json:"width,omitempty" minimum:"0" maximum:"1600" doc:"of pictures [px]; 0: the usual one"`
+}
+
+// Look is what can be told of a plan without computing a winter.
+type Look struct {
+	Text     string    `json:"text" doc:"with the changes made"`
+	Findings []Finding `json:"findings"`
+	Fields   []Field   `json:"fields" doc:"every value of the plan, in the order of the plan file's table"`
+	Section  *Picture  `json:"section,omitempty" doc:"left out where the plan makes no house"`
+	Good     bool      `json:"good" doc:"whether a winter can be computed"`
+}
+
+// Finding is one thing that is wrong with a plan.
+type Finding struct {
+	Path    string `json:"path" doc:"of the value; empty for the document itself"`
+	Line    int    `json:"line" doc:"from 1; 0 where there is none"`
+	Column  int    `json:"column"`
+	Message string `json:"message"`
+	Hint    string `json:"hint,omitempty"`
+	Warning bool   `json:"warning" doc:"the plan is computed all the same"`
+}
+
+// Field is one value of a plan.
+type Field struct {
+	Path    string   `json:"path"`
+	Text    string   `json:"text" doc:"as written, or as the default is written"`
+	Line    int      `json:"line"`
+	Origin  string   `json:"origin" enum:"given,assumed,fitted,changed"`
+	Source  string   `json:"source,omitempty" doc:"of an assumed value"`
+	Doc     string   `json:"doc"`
+	Kind    string   `json:"kind,omitempty" doc:"of a quantity: length, temperature, ..."`
+	SI      *float64 `json:"si,omitempty" doc:"of a quantity, in the unit of its kind"`
+	Allowed string   `json:"allowed,omitempty"`
+	Words   []string `json:"words,omitempty" doc:"what may be chosen"`
+}
+
+// Picture is a picture that stands in the page.
+type Picture struct {
+	Name string `json:"name"`
+	SVG  string `json:"svg"`
+}
+
+// looks is everything that is told at once while somebody types.
+func (s *Server) looks(api huma.API) {
+	huma.Register(api, huma.Operation{OperationID: "look", Method: http.MethodPost, Path: "/api/look", Summary: "A plan with changes: its text, what is wrong with it, its values, its section"},
+		func(_ context.Context, in *answered[LookRequest]) (*answered[Look], error) {
+			out, err := look(&in.Body)
+			if err != nil {
+				return nil, err
+			}
+			return &answered[Look]{*out}, nil
+		})
+}
+
+// read reads a plan as a file would be, changes made, and all that is wrong with it.
+func read(name string, text []byte) (*plan.Plan, *house.House, []plan.Finding) {
+	p, findings := plan.Load(name, text, house.Known())
+	if p == nil || plan.Failed(findings) {
+		return p, nil, findings
+	}
+	h, more := house.Resolve(p)
+	findings = append(findings, more...)
+	if plan.Failed(more) {
+		return p, nil, findings
+	}
+	return p, h, append(findings, unknown.Idle(p, h)...)
+}
+
+func look(in *LookRequest) (*Look, error) {
+	text := []byte(in.Text)
+	p, h, findings := read(in.Name, text)
+	out := &Look{Text: string(text), Findings: []Finding{}, Fields: []Field{}, Good: h != nil}
+	for _, f := range findings {
+		out.Findings = append(out.Findings, Finding{f.Path, f.Line, f.Column, f.Message, f.Hint, f.Severity == plan.Warning})
+	}
+	if p != nil {
+		out.Fields = fieldsOf(p)
+	}
+	if h == nil {
+		return out, nil
+	}
+	t, err := tellerOf(in.View, p)
+	if err != nil {
+		return nil, err
+	}
+	list, err := t.SectionPicture(h, nil)
+	if err != nil {
+		return nil, err
+	}
+	out.Section, err = pictureOf(report.Picture{Name: "section.svg", List: list})
+	return out, err
+}
+
+// fieldsOf are all values of a plan.
+func fieldsOf(p *plan.Plan) []Field {
+	list := []Field{}
+	for v := range p.Origins.All() {
+		f := Field{Path: v.Path, Text: v.Text, Line: v.Line, Origin: v.Origin.String(), Source: v.Source, Doc: v.Doc}
+		if v.Quantity.Kind != 0 {
+			si := v.Quantity.SI
+			f.Kind, f.SI = v.Quantity.Kind.String(), &si
+		}
+		f.Allowed, f.Words = plan.Rule(v.Path)
+		list = append(list, f)
+	}
+	return list
+}
+
+func tellerOf(v View, p *plan.Plan) (report.Teller, error) {
+	units := v.Units
+	if units == "" {
+		units = p.Units
+	}
+	t, err := report.NewTeller(units)
+	t.Width = v.Width
+	return t, err
+}
+
+// pictureOf writes a picture for the page.
+func pictureOf(p report.Picture) (*Picture, error) {
+	var b bytes.Buffer
+	if err := draw.SVG(&b, p.List, draw.SVGOptions{}); err != nil {
+		return nil, err
+	}
+	return &Picture{p.Name, b.String()}, nil
+}

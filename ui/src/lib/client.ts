@@ -1,0 +1,51 @@
+// The program's interface, as typed calls. Nothing else is asked, and nothing of others.
+import createClient from "openapi-fetch";
+import type { components, paths } from "./interface";
+
+export type Look = components["schemas"]["Look"];
+export type Field = components["schemas"]["Field"];
+export type Finding = components["schemas"]["Finding"];
+export type Change = components["schemas"]["Change"];
+export type Picture = components["schemas"]["Picture"];
+export type WinterAnswer = components["schemas"]["WinterAnswer"];
+export type PlanText = components["schemas"]["PlanText"];
+export type PlanEntry = components["schemas"]["PlanEntry"];
+
+const client = createClient<paths>({ baseUrl: "" });
+
+/** Trouble is what kept an answer from coming: status 0 where the program was not reached. */
+export class Trouble extends Error {
+  constructor(
+    readonly status: number,
+    message: string,
+    readonly disk?: PlanText,
+  ) {
+    super(message);
+  }
+}
+
+type Outcome<T> = { data?: T; error?: unknown; response: Response };
+
+async function answered<T>(asked: Promise<Outcome<T>>): Promise<T> {
+  let outcome: Outcome<T>;
+  try {
+    outcome = await asked;
+  } catch (e) {
+    if (e instanceof DOMException && e.name === "AbortError") throw e;
+    throw new Trouble(0, "The program does not answer. Is it still running?");
+  }
+  if (outcome.data !== undefined) return outcome.data;
+  const problem = (outcome.error ?? {}) as { detail?: string; disk?: PlanText };
+  throw new Trouble(outcome.response.status, problem.detail ?? outcome.response.statusText, problem.disk);
+}
+
+export type View = { units: "" | "SI" | "US"; width: number };
+
+export const plans = () => answered(client.GET("/api/plans"));
+export const readPlan = (name: string) => answered(client.GET("/api/plans/{name}", { params: { path: { name } } }));
+export const writePlan = (name: string, text: string, revision: string) =>
+  answered(client.PUT("/api/plans/{name}", { params: { path: { name } }, body: { text, revision } }));
+export const look = (name: string, text: string, changes: Change[], view: View) =>
+  answered(client.POST("/api/look", { body: { name, text, changes, ...view } }));
+export const winter = (name: string, text: string, view: View, pictures: string[], signal?: AbortSignal) =>
+  answered(client.POST("/api/winter", { body: { name, text, pictures, ...view }, signal: signal ?? null }));

@@ -1,0 +1,194 @@
+import { look, readPlan, Trouble, winter, writePlan, type Change, type Look, type PlanText, type View, type WinterAnswer } from "./client";
+import { History } from "./history";
+import { Latest } from "./latest";
+
+/** How far a text is kept: on the disk; on its way; not, and why. */
+export type Kept = "kept" | "writing" | "conflict" | "unreachable" | "refused";
+
+const usualPictures = ["section.svg", "worst-ten-days.svg", "winter-sheet.svg", "ledger.svg"];
+
+/** Desk is the plan that is worked on: its text, what is told of it, and how far it is kept. */
+export class Desk {
+  name = $state("");
+  text = $state("");
+  told = $state<Look | null>(null);
+  answer = $state<WinterAnswer | null>(null);
+  old = $state(false); // the answer is of a text before this one
+  computing = $state(false);
+  kept = $state<Kept>("kept");
+  trouble = $state("");
+  disk = $state<PlanText | null>(null); // what lies there, in a conflict
+  units = $state<"" | "SI" | "US">("");
+  canUndo = $state(false);
+  canRedo = $state(false);
+
+  private revision = "";
+  private history: History | null = null;
+  private changing = Promise.resolve(); // changes are made one after the other, none is dropped
+  private readonly looking = new Latest();
+  private readonly wintering = new Latest();
+  private readonly writing = new Latest();
+  private retry: ReturnType<typeof setTimeout> | undefined;
+  width = 720;
+
+  private get view(): View {
+    return { units: this.units, width: this.width };
+  }
+
+  async open(name: string): Promise<void> {
+    const plan = await readPlan(name);
+    this.name = name;
+    this.take(plan);
+    this.history = new History("suncellar " + name, plan.text, sessionStorage);
+    this.answer = null;
+    this.sayHistory();
+    this.refresh();
+  }
+
+  private take(plan: PlanText): void {
+    this.text = plan.text;
+    this.revision = plan.revision;
+    this.kept = "kept";
+    this.disk = null;
+    this.trouble = "";
+  }
+
+  /** change makes changes in the plan and keeps them. */
+  change(changes: Change[]): void {
+    this.changing = this.changing.then(async () => {
+      const told = await this.lookAt(this.text, changes);
+      if (!told) return;
+      this.told = told;
+      this.set(told.text);
+    });
+  }
+
+  /** preview shows changes while something is dragged; nothing is kept. */
+  preview(changes: Change[]): void {
+    this.looking.ask(async () => {
+      const told = await this.lookAt(this.text, changes);
+      if (!told) return;
+      this.told = told;
+      this.compute(told.text, told.good);
+    });
+  }
+
+  /** type takes a text as it is typed. */
+  type(text: string): void {
+    this.set(text);
+    this.refresh();
+  }
+
+  undo(): void {
+    this.go(this.history?.undo());
+  }
+  redo(): void {
+    this.go(this.history?.redo());
+  }
+  private go(text: string | undefined): void {
+    if (text === undefined) return;
+    this.text = text;
+    this.sayHistory();
+    this.save();
+    this.refresh();
+  }
+
+  private set(text: string): void {
+    this.text = text;
+    this.history?.push(text);
+    this.sayHistory();
+    this.save();
+    this.compute(text, this.told?.good ?? true);
+  }
+
+  private sayHistory(): void {
+    this.canUndo = this.history?.canUndo ?? false;
+    this.canRedo = this.history?.canRedo ?? false;
+  }
+
+  /** refresh asks for everything anew: after a text was opened or typed, or the units were changed. */
+  refresh(): void {
+    const text = this.text;
+    this.looking.ask(async () => {
+      const told = await this.lookAt(text, []);
+      if (!told) return;
+      this.told = told;
+      this.compute(text, told.good);
+    });
+  }
+
+  private async lookAt(text: string, changes: Change[]): Promise<Look | null> {
+    try {
+      const told = await look(this.name, text, changes, this.view);
+      if (this.trouble && this.kept === "kept") this.trouble = "";
+      return told;
+    } catch (e) {
+      this.trouble = e instanceof Error ? e.message : String(e);
+      return null;
+    }
+  }
+
+  private compute(text: string, good: boolean): void {
+    this.old = this.answer !== null;
+    if (!good) return;
+    this.wintering.ask(async () => {
+      this.computing = true;
+      try {
+        this.answer = await winter(this.name, text, this.view, usualPictures);
+        this.old = text !== this.text && text !== this.told?.text;
+      } catch (e) {
+        if (e instanceof Trouble && e.status !== 422) this.trouble = e.message;
+      } finally {
+        this.computing = false;
+      }
+    });
+  }
+
+  /** save puts the text on the disk; until it is there, the window says so. */
+  private save(): void {
+    if (this.kept === "conflict") return;
+    this.kept = "writing";
+    clearTimeout(this.retry);
+    const text = this.text;
+    this.writing.ask(async () => {
+      try {
+        const plan = await writePlan(this.name, text, this.revision);
+        this.revision = plan.revision;
+        if (this.text === text) this.kept = "kept";
+        this.trouble = "";
+      } catch (e) {
+        this.failed(e);
+      }
+    });
+  }
+
+  private failed(e: unknown): void {
+    if (!(e instanceof Trouble)) throw e;
+    this.trouble = e.message;
+    if (e.status === 409) {
+      this.kept = "conflict";
+      this.disk = e.disk ?? null;
+      return;
+    }
+    this.kept = e.status === 0 || e.status >= 500 ? "unreachable" : "refused";
+    this.retry = setTimeout(() => this.save(), 2000);
+  }
+
+  /** theirs takes what lies on the disk; the text before stays in the history. */
+  theirs(): void {
+    if (!this.disk) return;
+    const disk = this.disk;
+    this.take(disk);
+    this.history?.push(disk.text);
+    this.sayHistory();
+    this.refresh();
+  }
+
+  /** mine writes this window's text over what lies on the disk. */
+  mine(): void {
+    this.revision = this.disk?.revision ?? "";
+    this.disk = null;
+    this.kept = "writing";
+    this.save();
+  }
+}
