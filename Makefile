@@ -1,6 +1,6 @@
 # Suncellar. `make` alone lists the targets.
 #
-# Go and its module proxy are all that demo and test need. Each target says what is missing here before it starts.
+# Go and its module proxy, Node and npm with its registry are all that demo needs; test needs Chromium besides. Each target says what is missing here before it starts.
 
 SHELL := /bin/sh
 .DEFAULT_GOAL := help
@@ -15,19 +15,28 @@ BUILD = CGO_ENABLED=0 $(GO) build $(STAMP) -trimpath -ldflags '-s -w'
 SYSTEMS := linux/amd64 linux/arm64 darwin/arm64 windows/amd64
 FUZZTIME ?= 30s
 
-.PHONY: help demo test build bench check long coverage fuzz golden cover release clean need-go need-git
+.PHONY: help demo test build page bench check long coverage fuzz golden cover release clean need-go need-git need-node
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-8s %s\n", $$1, $$2 }' Makefile
 
-demo: build ## build the program and compute the winter of the example house; its folder stays
+demo: build ## build page and program and compute the winter of the example house; its folder stays, and on a terminal it is opened in the browser
 	bin/suncellar demo
+	@folder=$$(ls -dt suncellar-demo*/ | head -n 1); folder=$${folder%/}; \
+	if [ -t 1 ]; then echo; bin/suncellar serve "$$folder/larch-hollow.yaml"; else printf '\nShape it in the browser:\n  bin/suncellar serve %s/larch-hollow.yaml\n' "$$folder"; fi
 
-test: need-go ## run all tests
+test: build ## run all tests, those of the page in Chromium
 	$(GO) test -timeout 10m ./...
+	cd ui && SUNCELLAR_BROWSER=$$(../.ci/need browser) npm test
 
-build: need-go ## build bin/suncellar, one static file
+build: need-go page ## build bin/suncellar, one static file, with its page
 	$(BUILD) -o bin/ ./cmd/suncellar
+
+PAGE = $(shell find ui/src ui/public -type f) ui/index.html ui/package-lock.json ui/vite.config.ts ui/svelte.config.js ui/tsconfig.json ui/openapi.json
+page: ui/dist/index.html ## build the page that the program carries
+ui/dist/index.html: $(PAGE)
+	@$(MAKE) --no-print-directory need-node
+	cd ui && npm ci --no-fund --no-audit --loglevel=error && npm run --silent types && npm run --silent check && npm run --silent build
 
 bench: need-go ## time the parts, each also in units of one dense solve of order 30
 	@$(GO) test -run '^$$' -bench . -benchmem ./internal/... >bench.out || { cat bench.out; rm -f bench.out; exit 1; }
@@ -67,10 +76,13 @@ release: need-go need-git ## build for every system into bin/release, with licen
 	done
 
 clean: ## take away what was built; folders of demos stay
-	rm -rf bin
+	rm -rf bin ui/node_modules ui/dist/index.html ui/dist/icon.svg ui/dist/assets
 
 need-go:
 	@GOTOOLCHAIN=$(GOTOOLCHAIN) .ci/need go
 
 need-git:
 	@.ci/need git
+
+need-node:
+	@.ci/need node

@@ -1,0 +1,58 @@
+// Starts the built program on a folder of its own and opens its page in Chromium.
+import { spawn } from "node:child_process";
+import { copyFileSync, mkdirSync, mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { chromium } from "playwright-core";
+
+const here = dirname(fileURLToPath(import.meta.url));
+const root = join(here, "..", "..");
+export const program = join(root, "bin", "suncellar");
+export const pictures = join(here, "pictures");
+mkdirSync(pictures, { recursive: true });
+
+/** A folder with the examples in it. */
+export function folder() {
+  const dir = mkdtempSync(join(tmpdir(), "suncellar-page-"));
+  for (const name of ["larch-hollow.yaml", "quail-ridge.yaml", "crow-loft.yaml"]) copyFileSync(join(root, "examples", name), join(dir, name));
+  return { dir, remove: () => rmSync(dir, { recursive: true, force: true }) };
+}
+
+/** Serves a folder; port 0 takes a free one. */
+export async function serve(dir, port = 0) {
+  const child = spawn(program, ["serve", dir, "--addr", `127.0.0.1:${port}`], { stdio: ["ignore", "pipe", "inherit"] });
+  const url = await new Promise((resolve, reject) => {
+    let said = "";
+    child.stdout.on("data", (d) => {
+      said += d;
+      const found = /http:\/\/\S+\//.exec(said);
+      if (found) resolve(found[0]);
+    });
+    child.on("exit", (code) => reject(new Error(`serve ended with ${code}: ${said}`)));
+  });
+  const end = (signal) => new Promise((done) => (child.exitCode !== null || child.signalCode ? done() : (child.on("exit", done), child.kill(signal))));
+  return { url, port: Number(new URL(url).port), end, pid: child.pid };
+}
+
+export async function browser() {
+  return chromium.launch({ executablePath: process.env.SUNCELLAR_BROWSER || "/usr/bin/chromium", args: ["--no-sandbox", "--disable-dev-shm-usage"] });
+}
+
+/** Opens a page and fails on anything that the browser complains of. */
+export async function open(b, url, options = {}) {
+  const context = await b.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+  const page = await context.newPage();
+  const complaints = [];
+  page.on("console", (m) => m.type() === "error" && complaints.push(m.text()));
+  page.on("pageerror", (e) => complaints.push(e.message));
+  await page.goto(url);
+  return { page, complaints, close: () => context.close() };
+}
+
+/** Waits for the winter of the plan as it stands and gives its sentence. */
+export async function settled(page) {
+  await page.waitForSelector(".answer[aria-busy=false] .sentence:not(.old)", { timeout: 60000 });
+  await page.waitForFunction(() => !document.querySelector(".answer")?.textContent?.includes("Computing"), null, { timeout: 60000 });
+  return page.locator(".sentence").innerText();
+}
