@@ -15,6 +15,7 @@ const (
 	many                   // a use case run many times
 	several                // use cases made of other use cases
 	telling                // an answer told
+	pages                  // the door for browsers
 	doors                  // commands
 	programs               // main
 	outside                // tests of the whole
@@ -22,7 +23,7 @@ const (
 
 var floorNames = map[floor]string{
 	tools: "tools", matter: "matter", knowledge: "knowledge", documents: "documents", gathered: "documents of documents", geometry: "geometry", assembly: "assembly",
-	use: "use cases", many: "many runs", several: "use cases of use cases", telling: "telling", doors: "doors", programs: "programs", outside: "tests of the whole",
+	use: "use cases", many: "many runs", several: "use cases of use cases", telling: "telling", pages: "pages", doors: "doors", programs: "programs", outside: "tests of the whole",
 }
 
 // room is one package: its floor and what it may import. Paths of ours are given below the module, without "internal/".
@@ -40,6 +41,8 @@ var rooms = map[string]room{
 	"numeric":  {on: tools, testing: "pgregory.net/rapid"},
 	"layout":   {on: tools},
 	"examples": {on: tools},
+	"folder":   {on: use},
+	"ui":       {on: tools},
 	"drawn":    {on: outside}, // for the tests of every package that draws random cases
 
 	"exact":         {on: matter, imports: "numeric"},
@@ -78,9 +81,11 @@ var rooms = map[string]room{
 
 	"report": {on: telling, imports: "carry chance draw drawing greenhouse house plan quantities sun unit unknown weather winter worth", tests: "examples", testing: "pgregory.net/rapid"},
 
+	"web": {on: pages, imports: "draw folder house plan report unknown winter", modules: "github.com/danielgtaylor/huma/v2", tests: "examples"},
+
 	"cli": {
 		on:      doors,
-		imports: "carry chance draw drawing ensemble examples greenhouse house plan quantities record report starter sun unit unknown weather winter worth",
+		imports: "carry chance draw drawing ensemble examples greenhouse house plan quantities record report starter sun unit unknown weather winter worth folder ui web",
 		modules: "github.com/spf13/cobra github.com/spf13/pflag github.com/vbauerster/mpb/v8 golang.org/x/term",
 		testing: "github.com/rogpeppe/go-internal",
 	},
