@@ -73,7 +73,7 @@ var rooms = map[string]room{
 	"starter":    {on: use, imports: "house plan weather", tests: "examples unit", testing: "pgregory.net/rapid"},
 	"quantities": {on: use, imports: "air glazing greenhouse ground house material", tests: "examples plan", testing: "pgregory.net/rapid"},
 	"unknown":    {on: use, imports: "greenhouse house plan unit", tests: "examples winter", testing: "pgregory.net/rapid"},
-	"winter":     {on: use, imports: "greenhouse house plan sun thermal unit weather", tests: "examples", testing: "pgregory.net/rapid"},
+	"winter":     {on: use, imports: "greenhouse house plan sun thermal unit weather", tests: "examples", testing: "gonum.org/v1/gonum pgregory.net/rapid"},
 	"ensemble":   {on: many, imports: "greenhouse plan weather winter", tests: "examples"},
 	"chance":     {on: several, imports: "ensemble greenhouse plan record unknown weather winter", modules: "gonum.org/v1/gonum", tests: "examples worth", testing: "pgregory.net/rapid"},
 	"carry":      {on: several, imports: "greenhouse house plan sun thermal unit weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
@@ -94,7 +94,7 @@ var rooms = map[string]room{
 
 	"validation": {
 		on:      outside,
-		imports: "air airflow draw drawing enclosure glazing greenhouse ground house material numeric pipes plan quantities record report starter sun thermal unit weather winter carry worth",
+		imports: "air airflow draw drawing enclosure glazing greenhouse ground house material numeric pipes plan quantities record report starter sun thermal unit weather winter carry worth chance ensemble unknown",
 		tests:   "exact examples",
 		testing: "pgregory.net/rapid",
 	},
