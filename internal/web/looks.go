@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"context"
 	"net/http"
+	"slices"
+	"strings"
 
 	"github.com/danielgtaylor/huma/v2"
 
@@ -87,8 +89,12 @@ func (s *Server) looks(api huma.API) {
 
 // read reads a plan as a file would be, changes made, and all that is wrong with it.
 func read(name string, text []byte) (*plan.Plan, *house.House, []plan.Finding) {
-	p, findings := plan.Load(name, text, house.Known())
-	if p == nil || plan.Failed(findings) {
+	p, findings := plan.Apply(name, text)
+	if p == nil {
+		return nil, nil, findings
+	}
+	findings = append(findings, plan.Check(p, house.Known())...)
+	if plan.Failed(findings) {
 		return p, nil, findings
 	}
 	h, more := house.Resolve(p)
@@ -99,15 +105,31 @@ func read(name string, text []byte) (*plan.Plan, *house.House, []plan.Finding) {
 	return p, h, append(findings, unknown.Idle(p, h)...)
 }
 
-func look(in *LookRequest) (*Look, error) {
+// edited is the text with the changes made in it, all its other bytes as they are.
+func edited(in *LookRequest) ([]byte, error) {
 	text := []byte(in.Text)
+	if len(in.Changes) == 0 {
+		return text, nil
+	}
+	changes := make([]plan.Change, len(in.Changes))
+	for i, c := range in.Changes {
+		changes[i] = plan.Change{Path: c.Path, Value: c.Value, Origin: plan.Changed}
+	}
+	return plan.Edit(in.Name, text, changes...)
+}
+
+func look(in *LookRequest) (*Look, error) {
+	text, err := edited(in)
+	if err != nil {
+		return nil, huma.NewError(http.StatusUnprocessableEntity, err.Error())
+	}
 	p, h, findings := read(in.Name, text)
 	out := &Look{Text: string(text), Findings: []Finding{}, Fields: []Field{}, Good: h != nil}
 	for _, f := range findings {
 		out.Findings = append(out.Findings, Finding{f.Path, f.Line, f.Column, f.Message, f.Hint, f.Severity == plan.Warning})
 	}
 	if p != nil {
-		out.Fields = fieldsOf(p)
+		out.Fields = fieldsOf(p, text, findings)
 	}
 	if h == nil {
 		return out, nil
@@ -124,9 +146,10 @@ func look(in *LookRequest) (*Look, error) {
 	return out, err
 }
 
-// fieldsOf are all values of a plan.
-func fieldsOf(p *plan.Plan) []Field {
+// fieldsOf are all values of a plan, in the order of the plan file's table. What could not be read as a value stands where it is written, so that it can be put right there.
+func fieldsOf(p *plan.Plan, text []byte, findings []plan.Finding) []Field {
 	list := []Field{}
+	there := map[string]bool{}
 	for v := range p.Origins.All() {
 		f := Field{Path: v.Path, Text: v.Text, Line: v.Line, Origin: v.Origin.String(), Source: v.Source, Doc: v.Doc}
 		if v.Quantity.Kind != 0 {
@@ -134,9 +157,32 @@ func fieldsOf(p *plan.Plan) []Field {
 			f.Kind, f.SI = v.Quantity.Kind.String(), &si
 		}
 		f.Allowed, f.Words = plan.Rule(v.Path)
+		there[v.Path] = true
 		list = append(list, f)
 	}
+	for _, bad := range findings {
+		from, to, ok := plan.Range(text, bad.Path)
+		if !ok || there[bad.Path] || bad.Path == "" {
+			continue
+		}
+		f := Field{Path: bad.Path, Text: string(text[from:to]), Line: bad.Line, Origin: plan.Given.String()}
+		f.Allowed, f.Words = plan.Rule(bad.Path)
+		there[bad.Path] = true
+		list = slices.Insert(list, besides(list, f), f)
+	}
 	return list
+}
+
+// besides is where a field belongs: behind the last of the same part that is written before it.
+func besides(list []Field, f Field) int {
+	part, _, _ := strings.Cut(f.Path, ".")
+	at := len(list)
+	for i := range list {
+		if own, _, _ := strings.Cut(list[i].Path, "."); own == part && (list[i].Line < f.Line || at == len(list)) {
+			at = i + 1
+		}
+	}
+	return at
 }
 
 func tellerOf(v View, p *plan.Plan) (report.Teller, error) {

@@ -8,6 +8,7 @@ import (
 	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -131,6 +132,9 @@ func TestLook(t *testing.T) {
 	_, _, text = ask(t, s, "POST", "/api/look", LookRequest{Name: "larch-hollow.yaml", Text: strings.Replace(plan, "depth: 1.1 m", "depth: 11 m", 1)})
 	if l = decode[Look](t, text); l.Good || l.Section != nil || len(l.Findings) == 0 || l.Findings[0].Path != "shape.depth" || l.Findings[0].Line == 0 {
 		t.Errorf("eleven metres deep: %+v", l.Findings)
+	}
+	if at := slices.IndexFunc(l.Fields, func(f Field) bool { return f.Path == "shape.depth" }); at < 0 || l.Fields[at].Text != "11 m" || !strings.HasPrefix(l.Fields[at-1].Path, "shape.") {
+		t.Errorf("the value that is wrong has no field in its part: %d", at)
 	}
 	for _, half := range []string{"", ":", "suncellar: 1\nsite: {", "\x00"} {
 		if status, _, text = ask(t, s, "POST", "/api/look", LookRequest{Name: "half.yaml", Text: half}); status != 200 || decode[Look](t, text).Good {
