@@ -20,7 +20,7 @@ func (s *sheet) valueTexts(at trail, c Change, old string) []string {
 		return []string{bracketed(c.Value, inner)}
 	}
 	texts := scalarTexts(c.Value, old, at.end.text, at.inline, free(at.path))
-	if !at.inline {
+	if !at.inline && !strings.HasPrefix(old, `"`) {
 		texts = append(s.blockTexts(c.Value, at.last().node.at.column-1, s.offset(at.end.at)), texts...)
 	}
 	return texts
