@@ -42,15 +42,18 @@ func (s *sheet) with(p splice) string { return s.text[:p.from] + p.text + s.text
 
 // edit makes one change. What is tried is read again and held against the tree that Apply makes, so that nothing else changes unseen.
 func (s *sheet) edit(c Change) (string, error) {
+	path, err := steps(c.Path)
+	if err != nil {
+		return "", s.refusal(c, s.root, err.Error(), "")
+	}
+	at := s.resolve(path)
 	e := editor{}
 	want := e.apply(s.root.clone(), c)
 	if len(e.findings) > 0 {
-		return "", s.refusal(c, s.root, e.findings[0].Message, e.findings[0].Hint)
+		return "", s.refusal(c, at.end, e.findings[0].Message, e.findings[0].Hint)
 	}
-	path, _ := steps(c.Path) // apply has read it
-	at := s.resolve(path)
 	switch {
-	case at.end.shape == broken:
+	case at.end.shape == broken || s.root.brokens() != len(s.findings):
 		return "", s.brokenRefusal(c, at.end)
 	case !at.holds():
 		return "", s.refusal(c, at.end, fmt.Sprintf("%s stands here, which has no part %s", at.end.shape, at.rest[0]), "set the whole of it")
@@ -75,14 +78,27 @@ func (s *sheet) refusal(c Change, n *node, message, hint string) error {
 	return Finding{File: s.name, Line: n.at.line, Column: n.at.column, Path: c.Path, Message: message, Hint: hint}
 }
 
-// brokenRefusal tells what keeps the reader, and so the editor, from a value.
+// brokenRefusal tells what keeps the reader from a value, and so the editor: what is not in the tree would not be missed.
 func (s *sheet) brokenRefusal(c Change, n *node) error {
+	why := s.findings[0]
 	for _, f := range s.findings {
-		if f.Line == n.at.line && f.Column == n.at.column {
-			return s.refusal(c, n, f.Message, f.Hint)
+		if f.Line == n.at.line {
+			why = f
 		}
 	}
-	return s.refusal(c, n, "what stands here is not read in a plan", "edit the text by hand")
+	return Finding{File: s.name, Line: why.Line, Column: why.Column, Path: c.Path, Message: why.Message, Hint: why.Hint}
+}
+
+// brokens counts the nodes that were reported and not read.
+func (n *node) brokens() int {
+	count := 0
+	if n.shape == broken {
+		count = 1
+	}
+	for i := range n.size() {
+		count += n.child(i).brokens()
+	}
+	return count
 }
 
 // same tells whether two trees say the same, wherever it is written. The order of keys says nothing.

@@ -102,14 +102,15 @@ func bare(p *Plan) Plan {
 	return b
 }
 
-// told are findings without their places.
+// told are findings without their places. All values of a change have one place, so that what is said of two of them is one finding.
 func told(findings []Finding) []string {
 	list := make([]string, len(findings))
 	for i, f := range findings {
-		list[i] = f.Path + ": " + f.Message
+		message, _, _ := strings.Cut(f.Message, ", first at")
+		list[i] = f.Path + ": " + message
 	}
 	slices.Sort(list)
-	return list
+	return slices.Compact(list)
 }
 
 // sameAsApplied holds that an edited text reads as what Apply makes of the old one.

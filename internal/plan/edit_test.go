@@ -41,6 +41,10 @@ var edits = []struct{ what, before, change, after string }{
 	{"a key of an item in brackets", "beds:\n  - name: a\n  - {name: b}\n", "beds.b.from=2 m", "beds:\n  - name: a\n  - {name: b, from: 2 m}\n"},
 	{"a key after a part on lines of its own", "doors:\n  - in: a\n    name: b # last\n# cover\nbeds: []\n", "cover.r_value=R-4", "doors:\n  - in: a\n    name: b # last\ncover: {r_value: R-4}\n# cover\nbeds: []\n"},
 	{"a key after lines of text", "notes: |\n  one\n\n  two\n\nsite: {}\n", "units=US", "notes: |\n  one\n\n  two\nunits: US\n\nsite: {}\n"},
+	{"a key after a part with a comment of its own", "shape:\n  kind: pit\n  # length: 5 m\n# low\nends: {}\n", "windows[0]={name: w, count: 2}", "shape:\n  kind: pit\n  # length: 5 m\n# low\nends: {}\nwindows:\n  - {name: w, count: 2}\n"},
+	{"a part after a comment of the one before", "shape:\n  kind: pit\n  # length: 5 m\n# low\nbeds: []\n", "ends={}", "shape:\n  kind: pit\n  # length: 5 m\nends: {}\n# low\nbeds: []\n"},
+	{"between the marks of a document", "---\nname: x # c\n...\n", "units=US", "---\nname: x # c\nunits: US\n...\n"},
+	{"a plan in brackets", "{name: x, site: {place: y}}", "site.place=z", "{name: x, site: {place: z}}"},
 	{"a part", "name: x\nbeds: []\n", "cover={r_value: R-4}", "name: x\ncover: {r_value: R-4}\nbeds: []\n"},
 	{"a part within a part", "ends: {}\n", "ends.left.build=wall", "ends: {left: {build: wall}}\n"},
 	{"a list of parts", "site:\n  latitude: 1 deg\nname: x\n", "site.horizon=[{azimuth: 0 deg, elevation: 5 deg}, {azimuth: 9 deg, elevation: 6 deg}]",
@@ -57,7 +61,8 @@ var edits = []struct{ what, before, change, after string }{
 	{"the item after the last", "beds:\n  - {name: a}\n  - name: b # c\n    from: 1 m\n\nname: x\n", "beds[2]={name: c}", "beds:\n  - {name: a}\n  - name: b # c\n    from: 1 m\n  - {name: c}\n\nname: x\n"},
 	{"an item in brackets", "beds: [{name: a}]\n", "beds[1]={name: c}", "beds: [{name: a}, {name: c}]\n"},
 	{"the first item", "beds: []\n", "beds[0]={name: c}", "beds: [{name: c}]\n"},
-	{"the first item of a list that is not there", "name: x\n", "beds[0]={name: c}", "name: x\nbeds: [{name: c}]\n"},
+	{"the first item of a list that is not there", "name: x\n", "beds[0]={name: c}", "name: x\nbeds:\n  - {name: c}\n"},
+	{"a row with a number in a store that is not there", "name: x\n", "store.rows[0]={name: a, drums: 3}", "name: x\nstore: {rows: [{name: a, drums: 3}]}\n"},
 	{"dashes under their key", "beds:\n- {name: a}\nname: x\n", "beds[1]={name: b}", "beds:\n- {name: a}\n- {name: b}\nname: x\n"},
 
 	{"a key out", "shape:\n  # deep\n  depth: 4 ft # c\n  # wide\n  width: 2 m\n", "shape.depth=none", ""},
@@ -122,6 +127,10 @@ func TestRefusedEdits(t *testing.T) {
 		{"an item of keys", "beds: {a: 1}\n", "beds[0]={name: c}", "keys with values stands here", "whole"},
 		{"an anchor", "name: x\nshape:\n  depth: &d 4 ft\n  width: 2 m\n", "shape.depth=1 m", "p:3:10: shape.depth: anchors and aliases", "write the value out"},
 		{"an alias", "name: &d x\nshape:\n  depth: *d\n", "shape.depth=1 m", "p:3:10: shape.depth: anchors and aliases", "write the value out"},
+		{"beside a merge key", "name: x\nrun:\n  seed: 1\n  <<: *r\ncover: {r_value: R-4}\n", "run=none", "p:4:3: run: merge keys", "write the keys out"},
+		{"beside a second document", "name: x\n---\nname: y\n", "name=z", "p:3:1: name: a second document", ""},
+		{"beside a decimal comma", "name: x\nshape: {depth: 1,2 m}\n", "shape.depth=1.2 m", "p:2:17: shape.depth: a decimal comma", "write a point"},
+		{"with an anchor that another value needs", "frame: {dirt: &d 5 %}\nname: *d\n", "frame=none", "this cannot be written", "by hand"},
 		{"behind an anchor", "name: x\nrun: &r\n  seed: 4\n", "run.seed=1", "anchors and aliases", ""},
 	} {
 		after, err := Edit("p", []byte(row.before), change(t, row.change))

@@ -17,7 +17,7 @@ func free(path []step) bool {
 // valueTexts are the ways to write the value of a change in place of an old one, the best first.
 func (s *sheet) valueTexts(at trail, c Change, old string) []string {
 	if inner := compound(at.path, c); inner != nil {
-		return []string{bracketed(c.Value, inner)}
+		return []string{inner.oneLine(inner.root)}
 	}
 	texts := scalarTexts(c.Value, old, at.end.text, at.inline, free(at.path))
 	if !at.inline && !strings.HasPrefix(old, `"`) {
@@ -31,7 +31,7 @@ func wrapped(rest []step, c Change, inline bool) []string {
 	path, _ := steps(c.Path)
 	texts := scalarTexts(c.Value, "", "", inline || len(rest) > 0, free(path))
 	if inner := compound(path, c); inner != nil {
-		texts = []string{bracketed(c.Value, inner)}
+		texts = []string{inner.oneLine(inner.root)}
 	}
 	for i := range texts {
 		for k := len(rest) - 1; k >= 0; k-- {
@@ -45,39 +45,36 @@ func wrapped(rest []step, c Change, inline bool) []string {
 	return texts
 }
 
-// compound is the tree of a value in brackets, nil for a single value.
-func compound(path []step, c Change) *node {
+// compound is a value in brackets, read for itself, nil for a single value.
+func compound(path []step, c Change) *sheet {
 	f, t := rowAt(path)
 	if f == nil {
 		return nil
 	}
-	n, bad := written(t, f, c.Path, c)
-	if bad != nil || n == nil || n.shape == scalar {
+	if n, bad := written(t, f, c.Path, c); bad != nil || n == nil || n.shape == scalar {
 		return nil
 	}
-	return n
+	s, _ := newSheet("", strings.TrimSpace(c.Value))
+	return s
 }
 
-// bracketed is a value in brackets as it was given, or written anew where it has lines or comments of its own.
-func bracketed(text string, n *node) string {
-	if !strings.ContainsAny(text, "\n\r\t#") {
-		return strings.TrimSpace(text)
+// oneLine is a node as it was written, or anew where it has several lines, tabs or comments.
+func (s *sheet) oneLine(n *node) string {
+	from := s.offset(n.at)
+	to, ok := s.end(n, 0)
+	if ok && !strings.ContainsAny(s.text[from:to], "\n\r\t#") {
+		return s.text[from:to]
 	}
-	return oneLine(n)
-}
-
-// oneLine writes a node in brackets, in one line.
-func oneLine(n *node) string {
 	var parts []string
 	switch n.shape {
 	case mapping:
 		for _, e := range n.entries {
-			parts = append(parts, keyText(e.key, true)+": "+oneLine(e.value))
+			parts = append(parts, keyText(e.key, true)+": "+s.oneLine(e.value))
 		}
 		return "{" + strings.Join(parts, ", ") + "}"
 	case list:
 		for _, it := range n.items {
-			parts = append(parts, oneLine(it))
+			parts = append(parts, s.oneLine(it))
 		}
 		return "[" + strings.Join(parts, ", ") + "]"
 	case scalar:
@@ -103,7 +100,7 @@ func scalarTexts(value, old, oldText string, inline, free bool) []string {
 	return []string{double}
 }
 
-// keyText is a key, or a value in brackets, alone or in quotes.
+// keyText is a key, or a text in brackets, alone or in quotes.
 func keyText(key string, inline bool) string {
 	if plainSafe(key, inline) && !misread(key) {
 		return key

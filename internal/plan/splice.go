@@ -17,8 +17,8 @@ func (s *sheet) add(at trail, c Change) []splice {
 	}
 	key := keyText(at.rest[0].name, inline) + ":"
 	after := s.before(at)
-	if inner := compound(at.path, c); len(at.rest) == 1 && inner != nil && !inline {
-		if lines := s.lines(n, inner); lines != "" {
+	if inner := compound(at.path, c); inner != nil && !inline {
+		if lines := s.lines(n, at.rest[1:], inner); lines != "" {
 			ways = s.append(n, after, key, lines)
 		}
 	}
@@ -32,15 +32,22 @@ func (s *sheet) add(at trail, c Change) []splice {
 	return ways
 }
 
-// lines writes a list of parts, each on a line of its own under its key, "" for anything else.
-func (s *sheet) lines(n, inner *node) string {
-	if inner.shape != list || inner.size() == 0 || slices.ContainsFunc(inner.items, func(it *node) bool { return it.shape != mapping }) {
+// lines writes a new list of parts, or the first part of one, each part on a line of its own under the key; "" for anything else.
+func (s *sheet) lines(n *node, rest []step, inner *sheet) string {
+	items := inner.root.items
+	switch {
+	case len(rest) == 1 && rest[0].number >= 0:
+		items = []*node{inner.root}
+	case len(rest) > 0:
+		return ""
+	}
+	if slices.ContainsFunc(items, func(it *node) bool { return it.shape != mapping }) {
 		return ""
 	}
 	pad := s.newline(s.offset(n.at)) + strings.Repeat(" ", n.at.column+1) + "- "
 	var b strings.Builder
-	for _, it := range inner.items {
-		b.WriteString(pad + oneLine(it))
+	for _, it := range items {
+		b.WriteString(pad + inner.oneLine(it))
 	}
 	return b.String()
 }
@@ -87,7 +94,17 @@ func (s *sheet) append(n *node, after int, key, text string) []splice {
 	if !idle(s.text[e.to:end]) {
 		return nil
 	}
+	for next := s.nextLine(end); s.commented(next, n.at.column); next = s.nextLine(next) { // what is said within the entry before
+		end = s.lineEnd(next)
+	}
 	return []splice{{extent{end, end}, s.newline(e.to) + strings.Repeat(" ", n.at.column-1) + key + text}}
+}
+
+// commented tells whether a line is a comment that begins behind so many columns.
+func (s *sheet) commented(at, columns int) bool {
+	line := s.text[at:s.lineEnd(at)]
+	inner := strings.TrimLeft(line, " ")
+	return strings.HasPrefix(inner, "#") && len(line)-len(inner) >= columns
 }
 
 // takeOut takes an entry or an item out.
