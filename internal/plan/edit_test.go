@@ -125,6 +125,8 @@ func TestRefusedEdits(t *testing.T) {
 		{"a key of an item behind the last", "beds: [{name: a}]\n", "beds[1].name=c", "unknown item [1]", "a"},
 		{"a part of a single value", "shape: 4\n", "shape.depth=1 m", "p:1:8: shape.depth: a single value stands here", "whole"},
 		{"an item of keys", "beds: {a: 1}\n", "beds[0]={name: c}", "keys with values stands here", "whole"},
+		{"a key of a list of keys", "beds: {a: {from: 1 m}}\n", "beds.a.from=2 m", "p:1:7: beds.a.from: keys with values stands here", "whole"},
+		{"a key of keys that are a list", "site:\n  soil:\n    - {name: texture}\n", "site.soil.texture=clay", "p:3:5: site.soil.texture: a list stands here", "whole"},
 		{"an anchor", "name: x\nshape:\n  depth: &d 4 ft\n  width: 2 m\n", "shape.depth=1 m", "p:3:10: shape.depth: anchors and aliases", "write the value out"},
 		{"an alias", "name: &d x\nshape:\n  depth: *d\n", "shape.depth=1 m", "p:3:10: shape.depth: anchors and aliases", "write the value out"},
 		{"beside a merge key", "name: x\nrun:\n  seed: 1\n  <<: *r\ncover: {r_value: R-4}\n", "run=none", "p:4:3: run: merge keys", "write the keys out"},
@@ -162,7 +164,7 @@ func TestRange(t *testing.T) {
 			t.Errorf("%s is %q, want %q", path, text[from:to], want)
 		}
 	}
-	for _, path := range []string{"units", "beds[2]", "shape.depth.x", "", "a..b"} {
+	for _, path := range []string{"units", "beds[2]", "shape.depth.x", "", "a..b", "beds.c", "beds.from", "nme", "nme.x"} {
 		if _, _, ok := Range([]byte(text), path); ok {
 			t.Errorf("%s stands in the text", path)
 		}
