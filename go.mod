@@ -8,6 +8,7 @@ require (
 	github.com/danielgtaylor/huma/v2 v2.37.2
 	github.com/goccy/go-yaml v1.19.2
 	github.com/rogpeppe/go-internal v1.16.0
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	github.com/spf13/cobra v1.10.2
 	github.com/spf13/pflag v1.0.10
 	github.com/vbauerster/mpb/v8 v8.16.2
@@ -24,5 +25,6 @@ require (
 	github.com/mattn/go-runewidth v0.0.30 // indirect
 	github.com/vbauerster/cupwriter v0.0.5 // indirect
 	golang.org/x/sys v0.50.0 // indirect
-	golang.org/x/tools v0.32.0 // indirect
+	golang.org/x/text v0.34.0 // indirect
+	golang.org/x/tools v0.41.0 // indirect
 )

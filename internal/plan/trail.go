@@ -40,11 +40,11 @@ type trail struct {
 
 func (p *trail) last() holder { return p.holders[len(p.holders)-1] }
 
-// resolve follows a path as far as the text has it.
+// resolve follows a path as far as the text has it, in the shape that the table wants.
 func (s *sheet) resolve(path []step) trail {
 	p := trail{end: s.root, rest: path, path: path, inline: s.inBrackets(s.root)}
 	where := ""
-	for len(p.rest) > 0 {
+	for len(p.rest) > 0 && p.holds() {
 		at := -1
 		switch next := p.rest[0]; p.end.shape {
 		case mapping:
@@ -70,6 +70,9 @@ func (p *trail) holds() bool {
 		return true
 	}
 	_, t := p.row()
+	if t == nil {
+		return false
+	}
 	switch t.Kind() {
 	case reflect.Struct, reflect.Map:
 		return p.end.shape == mapping
