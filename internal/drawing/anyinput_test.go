@@ -223,3 +223,23 @@ func TestBandsOfAnyNumbers(t *testing.T) {
 		checkPicture(t, "bands", l, err)
 	})
 }
+
+func TestSectionResultOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := demoWarm()
+		c := func() float64 {
+			return rapid.OneOf(rapid.Float64Range(-60, 60), rapid.Just(math.NaN())).Draw(t, "lowest")
+		}
+		for i := range in.Warm {
+			in.Warm[i].LowestC = c()
+		}
+		in.Warm[3].LowestC = rapid.Float64Range(-1e6, 1e6).Draw(t, "one")
+		in.Places = nil
+		for range rapid.IntRange(0, 14).Draw(t, "places") {
+			in.Places = append(in.Places, Place{Point{rapid.Float64Range(0, 4.2).Draw(t, "x"), rapid.Float64Range(-1.5, 2).Draw(t, "z")}, anyName().Draw(t, "name"), c()})
+		}
+		in.SnowM, in.SnowByM = rapid.Float64Range(0, 3).Draw(t, "snow"), rapid.Float64Range(0, 3).Draw(t, "snow beside")
+		l, err := DrawSectionResult(in, anyFrame(t))
+		checkPicture(t, "section lowest", l, err)
+	})
+}

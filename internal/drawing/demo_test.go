@@ -192,6 +192,8 @@ func pictures() []picture {
 	return []picture{
 		{"section", func(f Frame) (*draw.List, error) { return DrawSection(demoSection(true), f) }},
 		{"section-plan", func(f Frame) (*draw.List, error) { return DrawSection(demoSection(false), f) }},
+		{"section-handles", func(f Frame) (*draw.List, error) { return drawHandles(f) }},
+		{"section-lowest", func(f Frame) (*draw.List, error) { return DrawSectionResult(demoWarm(), f) }},
 		{"sheet", func(f Frame) (*draw.List, error) { return DrawSheet(demoSheet(), f) }},
 		{"spell", func(f Frame) (*draw.List, error) { return DrawSpell(demoSpell(), f) }},
 		{"ledger", func(f Frame) (*draw.List, error) { return DrawLedger(demoLedger(), f) }},
@@ -214,12 +216,16 @@ func mustDraw(t *testing.T, p picture, f Frame) *draw.List {
 }
 
 // To look at the pictures: SUNCELLAR_PICTURES=/tmp/pictures go test ./internal/drawing -run TestWritePictures
+// SUNCELLAR_PICTURE names one of them to be written alone.
 func TestWritePictures(t *testing.T) {
 	dir := os.Getenv("SUNCELLAR_PICTURES")
 	if dir == "" {
 		t.Skip("SUNCELLAR_PICTURES is not set: no files are written to look at")
 	}
 	for _, p := range pictures() {
+		if one := os.Getenv("SUNCELLAR_PICTURE"); one != "" && one != p.name {
+			continue
+		}
 		for _, v := range []struct {
 			suffix string
 			f      Frame

@@ -1,0 +1,27 @@
+package report
+
+import (
+	"fmt"
+
+	"suncellar/internal/draw"
+	"suncellar/internal/drawing"
+	"suncellar/internal/winter"
+)
+
+// HousePictures draws a house and its winter beyond Pictures: the section with the lowest of every place.
+func (t Teller) HousePictures(a *winter.Answer) ([]Picture, error) {
+	var list []Picture
+	for _, p := range []struct {
+		name string
+		draw func() (*draw.List, error)
+	}{
+		{"section-lowest.svg", func() (*draw.List, error) { return drawing.DrawSectionResult(t.SectionLowest(a), t.Frame()) }},
+	} {
+		l, err := p.draw()
+		if err != nil {
+			return nil, fmt.Errorf("picture %s: %w", p.name, err)
+		}
+		list = append(list, Picture{p.name, l})
+	}
+	return list, nil
+}
