@@ -243,3 +243,27 @@ func TestSectionResultOfAnyNumbers(t *testing.T) {
 		checkPicture(t, "section lowest", l, err)
 	})
 }
+
+func TestFloorPlanOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		size := rapid.OneOf(rapid.Float64Range(0.01, 1000), rapid.Float64Range(2, 20))
+		in := FloorPlan{Title: "Plan", Length: size.Draw(t, "length"), Width: size.Draw(t, "width"), Facing: rapid.Float64Range(-720, 720).Draw(t, "facing")}
+		wall := func() []Layer {
+			return []Layer{{"block", draw.Concrete, rapid.Float64Range(0.01, 1).Draw(t, "thick")}}
+		}
+		in.Front, in.Back, in.Left, in.Right = wall(), wall(), wall(), nil
+		for range rapid.IntRange(0, 5).Draw(t, "beds") {
+			from := rapid.Float64Range(-1, in.Width).Draw(t, "from")
+			in.Beds = append(in.Beds, PlanBed{anyName().Draw(t, "bed"), from, from + rapid.Float64Range(0.01, 4).Draw(t, "wide"), []float64{from + 0.005}})
+		}
+		for range rapid.IntRange(0, 9).Draw(t, "drums") {
+			in.Drums = append(in.Drums, PlanDrum{anyName().Draw(t, "row"), rapid.Float64Range(0, in.Width).Draw(t, "across"), rapid.Float64Range(0, in.Length).Draw(t, "along"), rapid.Float64Range(0.01, 3).Draw(t, "round")})
+		}
+		for range rapid.IntRange(0, 5).Draw(t, "openings") {
+			in.Openings = append(in.Openings, Opening{anyName().Draw(t, "opening"), OpeningKind(rapid.IntRange(0, 2).Draw(t, "kind")), Wall(rapid.IntRange(0, 3).Draw(t, "wall")), rapid.Float64Range(-2, 30).Draw(t, "at"), rapid.Float64Range(0.05, 8).Draw(t, "width")})
+		}
+		in.Overhead = []Level{{rapid.Float64Range(-1, 20).Draw(t, "ridge"), "ridge"}}
+		l, err := DrawFloorPlan(in, anyFrame(t))
+		checkPicture(t, "floor plan", l, err)
+	})
+}

@@ -194,6 +194,7 @@ func pictures() []picture {
 		{"section-plan", func(f Frame) (*draw.List, error) { return DrawSection(demoSection(false), f) }},
 		{"section-handles", func(f Frame) (*draw.List, error) { return drawHandles(f) }},
 		{"section-lowest", func(f Frame) (*draw.List, error) { return DrawSectionResult(demoWarm(), f) }},
+		{"floor-plan", func(f Frame) (*draw.List, error) { return DrawFloorPlan(demoPlan(), f) }},
 		{"sheet", func(f Frame) (*draw.List, error) { return DrawSheet(demoSheet(), f) }},
 		{"spell", func(f Frame) (*draw.List, error) { return DrawSpell(demoSpell(), f) }},
 		{"ledger", func(f Frame) (*draw.List, error) { return DrawLedger(demoLedger(), f) }},

@@ -66,3 +66,22 @@ func drawHandles(f Frame) (*draw.List, error) {
 	AddGrips(l, g)
 	return l, nil
 }
+
+// demoPlan is the invented pit house from above, nine metres long.
+func demoPlan() FloorPlan {
+	block := []Layer{{"concrete block", draw.Concrete, 0.2}, {"board", draw.Board, 0.1}}
+	frame := []Layer{{"boards", draw.TimberHatch, 0.03}, {"wool", draw.Board, 0.14}, {"boards", draw.TimberHatch, 0.03}}
+	in := FloorPlan{
+		Title: "Floor plan", Sentence: "Sunken house, 9 m long, 4.2 m across.", Length: 9, Width: 4.2, Facing: 165,
+		Front: block, Back: block, Left: frame, Right: frame,
+		Beds:     []PlanBed{{"bed 1", 0.05, 0.85, []float64{0.45}}, {"bed 2", 1.7, 2.9, []float64{2.1, 2.5}}},
+		Sinks:    []PlanBed{{"cold sink", 0.9, 1.5, nil}},
+		Overhead: []Level{{3.0, "ridge"}},
+		Openings: []Opening{{"door", Door, LeftEnd, 1.3, 0.8}, {"low vent", Vent, LeftEnd, 2.6, 0.5}, {"high vent", Vent, RightEnd, 2.6, 0.55}, {"back window", Window, BackWall, 7, 1.2}},
+		Notes:    []string{"Where in its wall a door or vent stands is not said in the plan."},
+	}
+	for k := range 10 {
+		in.Drums = append(in.Drums, PlanDrum{"back drums, 20 in 2 tiers", 3.85, 0.6 + 0.62*float64(k) + 0.5*math.Floor(float64(k)/5), 0.58})
+	}
+	return in
+}

@@ -16,6 +16,7 @@ func (t Teller) HousePictures(a *winter.Answer) ([]Picture, error) {
 		draw func() (*draw.List, error)
 	}{
 		{"section-lowest.svg", func() (*draw.List, error) { return drawing.DrawSectionResult(t.SectionLowest(a), t.Frame()) }},
+		{"floor-plan.svg", func() (*draw.List, error) { return drawing.DrawFloorPlan(t.FloorPlan(a.House, a), t.Frame()) }},
 	} {
 		l, err := p.draw()
 		if err != nil {
