@@ -267,3 +267,19 @@ func TestFloorPlanOfAnyNumbers(t *testing.T) {
 		checkPicture(t, "floor plan", l, err)
 	})
 }
+
+func TestViewOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := demoView(rapid.Float64Range(-400, 400).Draw(t, "azimuth"))
+		in.Elevation = rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(5, 85)).Draw(t, "elevation")
+		in.Length = rapid.OneOf(rapid.Float64Range(0.1, 1000), rapid.Float64Range(2, 30)).Draw(t, "length")
+		in.GroundZ = rapid.Float64Range(-3, 3).Draw(t, "ground")
+		in.Drums = nil
+		for range rapid.IntRange(0, 9).Draw(t, "drums") {
+			in.Drums = append(in.Drums, ViewDrum{anyName().Draw(t, "row"), rapid.Float64Range(0, 4).Draw(t, "across"), rapid.Float64Range(0, in.Length).Draw(t, "along"), rapid.Float64Range(-2, 2).Draw(t, "base"),
+				rapid.Float64Range(0.1, 3).Draw(t, "height"), rapid.Float64Range(0.1, 3).Draw(t, "round"), rapid.Float64Range(0, 1).Draw(t, "filled")})
+		}
+		l, err := DrawView(in, anyFrame(t))
+		checkPicture(t, "view", l, err)
+	})
+}

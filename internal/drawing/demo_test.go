@@ -195,6 +195,8 @@ func pictures() []picture {
 		{"section-handles", func(f Frame) (*draw.List, error) { return drawHandles(f) }},
 		{"section-lowest", func(f Frame) (*draw.List, error) { return DrawSectionResult(demoWarm(), f) }},
 		{"floor-plan", func(f Frame) (*draw.List, error) { return DrawFloorPlan(demoPlan(), f) }},
+		{"view", func(f Frame) (*draw.List, error) { return DrawView(demoView(40), f) }},
+		{"view-back", func(f Frame) (*draw.List, error) { return DrawView(demoView(-140), f) }},
 		{"sheet", func(f Frame) (*draw.List, error) { return DrawSheet(demoSheet(), f) }},
 		{"spell", func(f Frame) (*draw.List, error) { return DrawSpell(demoSpell(), f) }},
 		{"ledger", func(f Frame) (*draw.List, error) { return DrawLedger(demoLedger(), f) }},

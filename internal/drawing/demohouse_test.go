@@ -85,3 +85,15 @@ func demoPlan() FloorPlan {
 	}
 	return in
 }
+
+// demoView is the invented pit house as a block, seen from before its right end.
+func demoView(azimuth float64) View {
+	s, plan := demoSection(false), demoPlan()
+	in := View{Title: "The house in the ground", Sentence: "Sunken house, 9 m long, 4.2 m across.", Faces: s.Faces, Beds: s.Beds, Length: 9, Facing: 165, Azimuth: azimuth}
+	for _, d := range plan.Drums {
+		for k := range 2 {
+			in.Drums = append(in.Drums, ViewDrum{"back drums", d.Across, d.Along, -1.2 + 0.88*float64(k), 0.88, d.Diameter, 0.9})
+		}
+	}
+	return in
+}

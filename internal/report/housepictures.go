@@ -17,6 +17,7 @@ func (t Teller) HousePictures(a *winter.Answer) ([]Picture, error) {
 	}{
 		{"section-lowest.svg", func() (*draw.List, error) { return drawing.DrawSectionResult(t.SectionLowest(a), t.Frame()) }},
 		{"floor-plan.svg", func() (*draw.List, error) { return drawing.DrawFloorPlan(t.FloorPlan(a.House, a), t.Frame()) }},
+		{"view.svg", func() (*draw.List, error) { return drawing.DrawView(t.View(a.House, 35), t.Frame()) }},
 	} {
 		l, err := p.draw()
 		if err != nil {
