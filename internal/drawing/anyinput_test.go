@@ -114,8 +114,11 @@ func TestLedgerOfAnyNumbers(t *testing.T) {
 		for range rapid.IntRange(0, 3).Draw(t, "stores") {
 			in.Stored = append(in.Stored, share(-9000))
 		}
-		l, err := DrawLedger(in, anyFrame(t))
+		f := anyFrame(t)
+		l, err := DrawLedger(in, f)
 		checkPicture(t, "ledger", l, err)
+		l, err = DrawFlows(in, f)
+		checkPicture(t, "flows", l, err)
 	})
 }
 

@@ -200,6 +200,7 @@ func pictures() []picture {
 		{"sheet", func(f Frame) (*draw.List, error) { return DrawSheet(demoSheet(), f) }},
 		{"spell", func(f Frame) (*draw.List, error) { return DrawSpell(demoSpell(), f) }},
 		{"ledger", func(f Frame) (*draw.List, error) { return DrawLedger(demoLedger(), f) }},
+		{"flows", func(f Frame) (*draw.List, error) { return DrawFlows(demoLedger(), f) }},
 		{"compare", func(f Frame) (*draw.List, error) { return DrawCompare(demoCompare(), f) }},
 		{"carry", func(f Frame) (*draw.List, error) { return DrawCarry(demoCarry(), f) }},
 		{"carry-curve", func(f Frame) (*draw.List, error) { return DrawCarryCurve(demoCarryCurve(), f) }},

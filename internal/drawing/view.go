@@ -177,6 +177,9 @@ func (v *blockView) surface() {
 	if v.eye.x > 0 {
 		x0, x1, near = lo, v.min.X-v.out-(v.min.X-lo), v.max.X
 	}
+	if z <= v.min.Z+1e-9 { // a house on the ground or above it hides none
+		x0 = near
+	}
 	pen := draw.Pen{Ink: draw.Earth, Width: 1.25}
 	ring := []draw.Point{v.at(x0, v.nearY, z), v.at(x1, v.nearY, z), v.at(x1, beyond, z), v.at(near, beyond, z), v.at(near, v.farY, z), v.at(x0, v.farY, z)}
 	g.Add(&draw.Area{Rings: [][]draw.Point{ring}, Fill: draw.Ground2, Pen: pen, Tip: "ground"})
