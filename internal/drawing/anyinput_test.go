@@ -128,7 +128,7 @@ func TestCompareOfAnyNumbers(t *testing.T) {
 		for range rapid.IntRange(1, 9).Draw(t, "changes") {
 			k := rapid.Float64Range(-9, 9).Draw(t, "k")
 			w := rapid.Float64Range(0, 4).Draw(t, "band")
-			in.Changes = append(in.Changes, Change{anyName().Draw(t, "name"), k, k - w, k + w/2, rapid.SampledFrom([]string{"", "140 in cloth and rope"}).Draw(t, "note")})
+			in.Changes = append(in.Changes, Change{anyName().Draw(t, "name"), k, k - w, k + w/2, rapid.SampledFrom([]string{"", "140 in cloth and rope"}).Draw(t, "note"), rapid.SampledFrom([]string{"", "75", "1400 and 60 a year for ten years"}).Draw(t, "cost")})
 		}
 		l, err := DrawCompare(in, anyFrame(t))
 		checkPicture(t, "compare", l, err)
@@ -284,5 +284,15 @@ func TestViewOfAnyNumbers(t *testing.T) {
 		}
 		l, err := DrawView(in, anyFrame(t))
 		checkPicture(t, "view", l, err)
+	})
+}
+
+func TestReserveOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		some := rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(0, 40), rapid.Float64Range(0, 9e5), rapid.SampledFrom([]float64{1, 7, 30, 31}))
+		in := Reserve{Title: "Reserve", Place: anyName().Draw(t, "place"), LimitC: rapid.Float64Range(-10, 10).Draw(t, "limit"), Conditions: "At −12 °C outside.",
+			Days: some.Draw(t, "days"), IceDays: some.Draw(t, "ice"), Full: some.Draw(t, "full"), AtLeast: rapid.Bool().Draw(t, "at least")}
+		l, err := DrawReserve(in, anyFrame(t))
+		checkPicture(t, "reserve", l, err)
 	})
 }

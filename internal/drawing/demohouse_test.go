@@ -97,3 +97,7 @@ func demoView(azimuth float64) View {
 	}
 	return in
 }
+
+func demoReserve() Reserve {
+	return Reserve{Title: "The reserve", Place: "bed 1, leaf tips", LimitC: 1, Conditions: "At −12 °C outside, overcast, wind 2 m/s, no snow on the glazing.", Days: 4.4, IceDays: 2.7, Full: 7.5, Band: [2]float64{3.2, 5.1}}
+}
