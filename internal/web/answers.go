@@ -129,6 +129,11 @@ func pictures(t report.Teller, a *winter.Answer, wanted []string) ([]Picture, er
 	if err != nil {
 		return nil, err
 	}
+	more, err := t.HousePictures(a)
+	if err != nil {
+		return nil, err
+	}
+	all = append(all, more...)
 	for _, name := range wanted {
 		for _, p := range all {
 			if p.Name == name {

@@ -10,6 +10,7 @@ import (
 	"github.com/danielgtaylor/huma/v2"
 
 	"suncellar/internal/draw"
+	"suncellar/internal/drawing"
 	"suncellar/internal/house"
 	"suncellar/internal/plan"
 	"suncellar/internal/report"
@@ -18,9 +19,12 @@ import (
 
 // LookRequest is a plan's text with changes that are to be made in it.
 type LookRequest struct {
-	Name    string   `json:"name" maxLength:"120" doc:"what the plan is called in findings"`
-	Text    string   `json:"text" maxLength:"1048576"`
-	Changes []Change `json:"changes,omitempty" maxItems:"50" doc:"made in their order"`
+	Name     string   `json:"name" maxLength:"120" doc:"what the plan is called in findings"`
+	Text     string   `json:"text" maxLength:"1048576"`
+	Changes  []Change `json:"changes,omitempty" maxItems:"50" doc:"made in their order"`
+	Drags    []Drag   `json:"drags,omitempty" maxItems:"4" doc:"moves of grips in the section of the text as it stands; made before the changes"`
+	Pictures []string `json:"pictures,omitempty" maxItems:"4" doc:"of the house that are wanted: floor-plan.svg, view.svg"`
+	Azimuth  float64  `json:"azimuth,omitempty" minimum:"-360" maximum:"360" doc:"from where the view is seen, clockwise from before the glazing [degrees]"`
 	View
 }
 
@@ -41,7 +45,8 @@ type Look struct {
 	Text     string    `json:"text" doc:"with the changes made"`
 	Findings []Finding `json:"findings"`
 	Fields   []Field   `json:"fields" doc:"every value of the plan, in the order of the plan file's table"`
-	Section  *Picture  `json:"section,omitempty" doc:"left out where the plan makes no house"`
+	Section  *Section  `json:"section,omitempty" doc:"left out where the plan makes no house"`
+	Pictures []Picture `json:"pictures" doc:"of the house, those that were asked for"`
 	Good     bool      `json:"good" doc:"whether a winter can be computed"`
 }
 
@@ -108,12 +113,22 @@ func read(name string, text []byte) (*plan.Plan, *house.House, []plan.Finding) {
 // edited is the text with the changes made in it, all its other bytes as they are.
 func edited(in *LookRequest) ([]byte, error) {
 	text := []byte(in.Text)
-	if len(in.Changes) == 0 {
-		return text, nil
+	var changes []plan.Change
+	if len(in.Drags) > 0 {
+		p, h, findings := read(in.Name, text)
+		if h == nil {
+			return nil, plan.AsError(findings)
+		}
+		var err error
+		if changes, err = dragged(p, h, in.Drags); err != nil {
+			return nil, err
+		}
 	}
-	changes := make([]plan.Change, len(in.Changes))
-	for i, c := range in.Changes {
-		changes[i] = plan.Change{Path: c.Path, Value: c.Value, Origin: plan.Changed}
+	for _, c := range in.Changes {
+		changes = append(changes, plan.Change{Path: c.Path, Value: c.Value, Origin: plan.Changed})
+	}
+	if len(changes) == 0 {
+		return text, nil
 	}
 	return plan.Edit(in.Name, text, changes...)
 }
@@ -124,7 +139,7 @@ func look(in *LookRequest) (*Look, error) {
 		return nil, huma.NewError(http.StatusUnprocessableEntity, err.Error())
 	}
 	p, h, findings := read(in.Name, text)
-	out := &Look{Text: string(text), Findings: []Finding{}, Fields: []Field{}, Good: h != nil}
+	out := &Look{Text: string(text), Findings: []Finding{}, Fields: []Field{}, Pictures: []Picture{}, Good: h != nil}
 	for _, f := range findings {
 		out.Findings = append(out.Findings, Finding{f.Path, f.Line, f.Column, f.Message, f.Hint, f.Severity == plan.Warning})
 	}
@@ -138,11 +153,28 @@ func look(in *LookRequest) (*Look, error) {
 	if err != nil {
 		return nil, err
 	}
-	list, err := t.SectionPicture(h, nil)
-	if err != nil {
+	if out.Section, err = sectionOf(t, h); err != nil {
 		return nil, err
 	}
-	out.Section, err = pictureOf(report.Picture{Name: "section.svg", List: list})
+	for _, name := range in.Pictures {
+		var list *draw.List
+		switch name {
+		case "floor-plan.svg":
+			list, err = drawing.DrawFloorPlan(t.FloorPlan(h, nil), t.Frame())
+		case "view.svg":
+			list, err = drawing.DrawView(t.View(h, in.Azimuth), t.Frame())
+		default:
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		p, err := pictureOf(report.Picture{Name: name, List: list})
+		if err != nil {
+			return nil, err
+		}
+		out.Pictures = append(out.Pictures, *p)
+	}
 	return out, err
 }
 

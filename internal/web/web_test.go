@@ -180,3 +180,29 @@ func TestPage(t *testing.T) {
 		}
 	}
 }
+
+// A grip is taken hold of and moved: the text has the new value in its own unit, and the grip lies as much further in the new picture.
+func TestDrag(t *testing.T) {
+	s, _ := site(t, "")
+	_, _, text := ask(t, s, "POST", "/api/look", LookRequest{Name: "larch-hollow.yaml", Text: string(examples.LarchHollow)})
+	l := decode[Look](t, text)
+	moved := 0
+	for _, g := range l.Section.Grips {
+		for way := range g.Ways {
+			status, _, text := ask(t, s, "POST", "/api/look", LookRequest{Name: "larch-hollow.yaml", Text: string(examples.LarchHollow), Drags: []Drag{{g.Name, way, 0.05}}})
+			if status != 200 {
+				t.Errorf("%s: %d %.200s", g.Name, status, text)
+				continue
+			}
+			if after := decode[Look](t, text); after.Text != string(examples.LarchHollow) {
+				moved++
+			}
+		}
+	}
+	if moved < 15 {
+		t.Errorf("%d of %d grips move anything", moved, len(l.Section.Grips))
+	}
+	if status, _, _ := ask(t, s, "POST", "/api/look", LookRequest{Name: "x.yaml", Text: string(examples.LarchHollow), Drags: []Drag{{"no such thing", 0, 1}}}); status != 422 {
+		t.Errorf("a grip that is not there: %d", status)
+	}
+}

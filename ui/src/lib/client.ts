@@ -6,6 +6,9 @@ export type Look = components["schemas"]["Look"];
 export type Field = components["schemas"]["Field"];
 export type Finding = components["schemas"]["Finding"];
 export type Change = components["schemas"]["Change"];
+export type Drag = components["schemas"]["Drag"];
+export type Grip = components["schemas"]["Grip"];
+export type Section = components["schemas"]["Section"];
 export type Picture = components["schemas"]["Picture"];
 export type WinterAnswer = components["schemas"]["WinterAnswer"];
 export type PlanText = components["schemas"]["PlanText"];
@@ -45,7 +48,7 @@ export const plans = () => answered(client.GET("/api/plans"));
 export const readPlan = (name: string) => answered(client.GET("/api/plans/{name}", { params: { path: { name } } }));
 export const writePlan = (name: string, text: string, revision: string) =>
   answered(client.PUT("/api/plans/{name}", { params: { path: { name } }, body: { text, revision } }));
-export const look = (name: string, text: string, changes: Change[], view: View) =>
-  answered(client.POST("/api/look", { body: { name, text, changes, ...view } }));
+export type Moves = { changes?: Change[]; drags?: Drag[]; pictures?: string[]; azimuth?: number };
+export const look = (name: string, text: string, moves: Moves, view: View) => answered(client.POST("/api/look", { body: { name, text, ...moves, ...view } }));
 export const winter = (name: string, text: string, view: View, pictures: string[], signal?: AbortSignal) =>
   answered(client.POST("/api/winter", { body: { name, text, pictures, ...view }, signal: signal ?? null }));

@@ -1,11 +1,12 @@
-import { look, readPlan, Trouble, winter, writePlan, type Change, type Look, type PlanText, type View, type WinterAnswer } from "./client";
+import { look, readPlan, Trouble, winter, writePlan, type Look, type Moves, type PlanText, type View, type WinterAnswer } from "./client";
 import { History } from "./history";
 import { Latest } from "./latest";
 
 /** How far a text is kept: on the disk; on its way; not, and why. */
 export type Kept = "kept" | "writing" | "conflict" | "unreachable" | "refused";
 
-const usualPictures = ["section.svg", "worst-ten-days.svg", "winter-sheet.svg", "ledger.svg"];
+const winterPictures = ["section-lowest.svg", "worst-ten-days.svg", "winter-sheet.svg", "flows.svg", "ledger.svg"];
+const housePictures = ["floor-plan.svg", "view.svg"];
 
 /** Desk is the plan that is worked on: its text, what is told of it, and how far it is kept. */
 export class Desk {
@@ -19,6 +20,7 @@ export class Desk {
   trouble = $state("");
   disk = $state<PlanText | null>(null); // what lies there, in a conflict
   units = $state<"" | "SI" | "US">("");
+  azimuth = $state(35); // from where the house is looked at [degrees]
   canUndo = $state(false);
   canRedo = $state(false);
 
@@ -54,9 +56,9 @@ export class Desk {
   }
 
   /** change makes changes in the plan and keeps them. */
-  change(changes: Change[]): void {
+  change(moves: Moves): void {
     this.changing = this.changing.then(async () => {
-      const told = await this.lookAt(this.text, changes);
+      const told = await this.lookAt(this.text, { ...moves, pictures: housePictures, azimuth: this.azimuth });
       if (!told) return;
       this.told = told;
       this.set(told.text);
@@ -64,11 +66,11 @@ export class Desk {
   }
 
   /** preview shows changes while something is dragged; nothing is kept. */
-  preview(changes: Change[]): void {
+  preview(moves: Moves): void {
     this.looking.ask(async () => {
-      const told = await this.lookAt(this.text, changes);
+      const told = await this.lookAt(this.text, moves);
       if (!told) return;
-      this.told = told;
+      this.told = { ...told, pictures: this.told?.pictures ?? [] };
       this.compute(told.text, told.good);
     });
   }
@@ -110,16 +112,22 @@ export class Desk {
   refresh(): void {
     const text = this.text;
     this.looking.ask(async () => {
-      const told = await this.lookAt(text, []);
+      const told = await this.lookAt(text, { pictures: housePictures, azimuth: this.azimuth });
       if (!told) return;
       this.told = told;
       this.compute(text, told.good);
     });
   }
 
-  private async lookAt(text: string, changes: Change[]): Promise<Look | null> {
+  /** turn looks at the house from another side. */
+  turn(by: number): void {
+    this.azimuth = (this.azimuth + by + 360) % 360;
+    this.refresh();
+  }
+
+  private async lookAt(text: string, moves: Moves): Promise<Look | null> {
     try {
-      const told = await look(this.name, text, changes, this.view);
+      const told = await look(this.name, text, moves, this.view);
       if (this.trouble && this.kept === "kept") this.trouble = "";
       return told;
     } catch (e) {
@@ -134,7 +142,7 @@ export class Desk {
     this.wintering.ask(async () => {
       this.computing = true;
       try {
-        this.answer = await winter(this.name, text, this.view, usualPictures);
+        this.answer = await winter(this.name, text, this.view, winterPictures);
         this.old = text !== this.text && text !== this.told?.text;
       } catch (e) {
         if (e instanceof Trouble && e.status !== 422) this.trouble = e.message;

@@ -1,0 +1,127 @@
+package web
+
+import (
+	"fmt"
+	"math"
+	"net/http"
+
+	"github.com/danielgtaylor/huma/v2"
+
+	"suncellar/internal/draw"
+	"suncellar/internal/drawing"
+	"suncellar/internal/house"
+	"suncellar/internal/plan"
+	"suncellar/internal/report"
+)
+
+// Section is the section of a house with what can be taken hold of in it.
+type Section struct {
+	Picture
+	WidthPx        float64 `json:"width_px"`
+	HeightPx       float64 `json:"height_px"`
+	MetresPerPixel float64 `json:"metres_per_pixel"`
+	Grips          []Grip  `json:"grips"`
+}
+
+// Grip is something that can be taken hold of, at its place in the picture.
+type Grip struct {
+	Name string  `json:"name"`
+	Kind string  `json:"kind" doc:"corner, edge, bed, row, sink, board, layer, cover"`
+	X    float64 `json:"x" doc:"[px]"`
+	Y    float64 `json:"y" doc:"downward [px]"`
+	Ways []Way   `json:"ways" doc:"one or two straight lines along which it can be moved"`
+}
+
+// Way is a straight line along which a grip can be moved.
+type Way struct {
+	X     float64  `json:"x" doc:"unit vector in the picture"`
+	Y     float64  `json:"y" doc:"downward"`
+	Paths []string `json:"paths" doc:"values of the plan that change with it"`
+}
+
+// Drag moves a grip along one of its ways.
+type Drag struct {
+	Grip   string  `json:"grip" maxLength:"200" doc:"its name"`
+	Way    int     `json:"way" minimum:"0" maximum:"1"`
+	Metres float64 `json:"metres" minimum:"-100" maximum:"100"`
+}
+
+// sectionOf draws the section with its grips; a way of no length is none.
+func sectionOf(t report.Teller, h *house.House) (*Section, error) {
+	list, err := t.SectionPicture(h, nil)
+	if err != nil {
+		return nil, err
+	}
+	p, err := pictureOf(report.Picture{Name: "section.svg", List: list})
+	if err != nil {
+		return nil, err
+	}
+	grips, err := drawing.GripsOn(list, report.Handles(h))
+	if err != nil {
+		return nil, err
+	}
+	s := &Section{Picture: *p, MetresPerPixel: grips.MetresPerPixel, Grips: []Grip{}}
+	s.WidthPx, s.HeightPx = list.Size()
+	for _, g := range grips.Grips {
+		if len(g.Ways) == 0 || !on(list, g.Px) {
+			continue
+		}
+		out := Grip{Name: g.Name, Kind: g.Kind, X: g.Px.X, Y: g.Px.Y}
+		for _, w := range g.Ways {
+			way := Way{X: w.Along.X, Y: -w.Along.Z}
+			for _, set := range w.Sets {
+				way.Paths = append(way.Paths, set.Path)
+			}
+			out.Ways = append(out.Ways, way)
+		}
+		s.Grips = append(s.Grips, out)
+	}
+	return s, nil
+}
+
+func on(l *draw.List, at draw.Point) bool {
+	w, h := l.Size()
+	return at.X >= 0 && at.X <= w && at.Y >= 0 && at.Y <= h
+}
+
+// dragged are the changes that drags make, in the plan's own units, to the centimetre and half degree: as a hand can.
+func dragged(p *plan.Plan, h *house.House, drags []Drag) ([]plan.Change, error) {
+	var list []plan.Change
+	handles := report.Handles(h)
+	for _, d := range drags {
+		i := indexOf(handles, d.Grip)
+		if i < 0 || d.Way >= len(handles[i].Ways) {
+			return nil, huma.NewError(http.StatusUnprocessableEntity, fmt.Sprintf("nothing in this section is called %q with %d ways to move", d.Grip, d.Way+1))
+		}
+		for _, s := range handles[i].Drag(handles[i].Ways[d.Way], d.Metres) {
+			step := finest
+			if s.Slope {
+				step = finestSlope
+			}
+			s.Value = math.Round(s.Value/step) * step
+			c, err := p.Written(s.Path, s.Value)
+			if err != nil { // the plan leaves it out: it has no way of writing yet
+				if c, err = plan.ParseChange(s.String()); err != nil {
+					return nil, err
+				}
+			}
+			list = append(list, c)
+		}
+	}
+	return list, nil
+}
+
+// What a hand sets: lengths to the centimetre, layers to the millimetre they are told in, slopes to half a degree.
+const (
+	finest      = 0.005               // [m]
+	finestSlope = 0.5 * math.Pi / 180 // [rad]
+)
+
+func indexOf(handles []drawing.Handle, name string) int {
+	for i := range handles {
+		if handles[i].Name == name {
+			return i
+		}
+	}
+	return -1
+}
