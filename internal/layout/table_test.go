@@ -57,7 +57,7 @@ var rooms = map[string]room{
 	"pipes":     {on: knowledge, tests: "thermal", testing: "pgregory.net/rapid"},
 	"draw":      {on: knowledge, testing: "pgregory.net/rapid"},
 
-	"plan":    {on: documents, imports: "unit", modules: "github.com/goccy/go-yaml", testing: "pgregory.net/rapid"},
+	"plan":    {on: documents, imports: "unit", modules: "github.com/goccy/go-yaml", testing: "github.com/santhosh-tekuri/jsonschema/v6 pgregory.net/rapid"},
 	"weather": {on: documents, imports: "air sun", modules: "gonum.org/v1/gonum", testing: "pgregory.net/rapid"},
 	"drawing": {on: documents, imports: "draw", testing: "pgregory.net/rapid"},
 

@@ -242,19 +242,11 @@ func (e *editor) setItem(t reflect.Type, n *node, rest []step, path string, c Ch
 	if n != nil {
 		items = n.items
 	}
-	at, names := -1, []string{}
-	for i, it := range items {
-		name := item(path, i)
-		if given := it.get("name"); given != nil {
-			name = given.text
-		}
-		names = append(names, name)
-		if i == rest[0].number || rest[0].number < 0 && name == rest[0].name {
-			at = i
-			break
-		}
-	}
+	at, names := n.find(rest[0], path)
 	if at < 0 {
+		if rest[0].number == len(items) && len(rest) == 1 && c.Value != removal {
+			return e.addItem(t, n, path, c)
+		}
 		return nil, unknownStep(rest[0], path, names, "item")
 	}
 	value, bad := e.set(t.Elem(), &field{}, items[at], rest[1:], item(path, at), c)
@@ -266,6 +258,37 @@ func (e *editor) setItem(t reflect.Type, n *node, rest []step, path string, c Ch
 	} else {
 		n.items[at] = value
 	}
+	return n, nil
+}
+
+// find is the number of the item that a step names, -1 for none, and the names passed on the way.
+func (n *node) find(s step, path string) (at int, names []string) {
+	if n == nil {
+		return -1, nil
+	}
+	for i, it := range n.items {
+		name := item(path, i)
+		if given := it.get("name"); given != nil {
+			name = given.text
+		}
+		names = append(names, name)
+		if i == s.number || s.number < 0 && name == s.name {
+			return i, names
+		}
+	}
+	return -1, names
+}
+
+// addItem sets the item that follows the last one. n is nil where the list is not written yet.
+func (e *editor) addItem(t reflect.Type, n *node, path string, c Change) (*node, *trouble) {
+	if n == nil {
+		n = &node{shape: list, at: place{file: c.label()}, origin: c.Origin}
+	}
+	value, bad := e.set(t.Elem(), &field{}, nil, nil, item(path, len(n.items)), c)
+	if bad != nil {
+		return nil, bad
+	}
+	n.items = append(n.items, value)
 	return n, nil
 }
 

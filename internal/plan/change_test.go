@@ -71,6 +71,8 @@ func TestGoodChanges(t *testing.T) {
 		{box, "section.edges.roof.to[1]=3 m", "section.edges[1].to[1]", 3},
 		{box, "section.edges.back.to=[6 m, 0.4 m]", "section.edges[2].to[1]", 0.4},
 		{box, "site.water_table=10 m", "site.water_table", 10},
+		{pit, "beds[2]={name: shelf, from: 9 ft, to: 10 ft}", "beds[2].to", 3.048},
+		{box, "beds[0]={name: only, from: 1 m, to: 2 m}", "beds[0].to", 2},
 	} {
 		before := mustLoad(t, row.plan)
 		c := change(t, row.change)
@@ -135,6 +137,9 @@ func TestBadChanges(t *testing.T) {
 		{pit, "shape=1 m", "--set shape=1 m: shape: keys with values are wanted here, this is a single value", ""},
 		{pit, "store.rows.bak.drums=3", `unknown item "bak" in store.rows`, `did you mean "back"?`},
 		{pit, "store.rows[2].drums=3", `unknown item [2] in store.rows`, "allowed: back, front"},
+		{pit, "beds[3]={name: shelf, from: 9 ft, to: 10 ft}", `unknown item [3] in beds`, "allowed: south, north"},
+		{pit, "beds[2]=none", `unknown item [2] in beds`, "allowed: south, north"},
+		{pit, "beds[2]={name: south, from: 9 ft, to: 10 ft}", `"south" stands twice`, ""},
 		{box, "store.rows.back.drums=3", `unknown item "back" in store.rows`, "the plan has no store.rows"},
 		{pit, "builds.earthwall.r_value=R-3", `unknown name "earthwall" in builds`, `did you mean "earth wall"?`},
 		{pit, "builds.insulated roof.layers[0].thickness=1 m", `unknown item [0] in builds.insulated roof.layers`, "the plan has no"},

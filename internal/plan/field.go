@@ -106,6 +106,12 @@ func fieldAt(path string) *field {
 	if err != nil {
 		return nil
 	}
+	row, _ := rowAt(list)
+	return row
+}
+
+// rowAt is the row of a path taken apart, with the type of what stands there: a struct, what a list or names hold, or a single value.
+func rowAt(list []step) (*field, reflect.Type) {
 	at, row := reflect.TypeFor[Plan](), (*field)(nil)
 	for _, s := range list {
 		for at.Kind() == reflect.Pointer {
@@ -118,11 +124,14 @@ func fieldAt(path string) *field {
 		fields := theTable()[at]
 		i := slices.IndexFunc(fields, func(f field) bool { return s.number < 0 && f.key == s.name })
 		if i < 0 {
-			return nil
+			return nil, nil
 		}
 		row, at = &fields[i], at.Field(fields[i].at).Type
 	}
-	return row
+	for at.Kind() == reflect.Pointer {
+		at = at.Elem()
+	}
+	return row, at
 }
 
 // Allowed is the lowest and the highest value that a number of the plan may have, in the unit of its kind, and whether there is such

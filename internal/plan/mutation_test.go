@@ -405,10 +405,10 @@ func flow(r *rand.Rand, b *strings.Builder, n *node) {
 
 func quoted(r *rand.Rand, text string) string {
 	switch {
-	case strings.ContainsAny(text, "\n\"") || r.IntN(6) == 0:
+	case !plainSafe(text, true) || r.IntN(6) == 0:
 		return `"` + strings.NewReplacer("\n", `\n`, `"`, `\"`).Replace(text) + `"`
 	case r.IntN(6) == 0:
-		return "'" + text + "'"
+		return "'" + strings.ReplaceAll(text, "'", "''") + "'"
 	}
 	return text
 }

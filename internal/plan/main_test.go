@@ -1,0 +1,9 @@
+package plan
+
+import (
+	"testing"
+
+	"suncellar/internal/drawn"
+)
+
+func TestMain(m *testing.M) { drawn.Main(m) }
