@@ -296,3 +296,18 @@ func TestReserveOfAnyNumbers(t *testing.T) {
 		checkPicture(t, "reserve", l, err)
 	})
 }
+
+func TestSunHoursOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := SunHours{Title: "Sun", Clock: rapid.SampledFrom([]string{"", "standard time"}).Draw(t, "clock"), Rise: math.NaN(), Set: math.NaN()}
+		if rapid.Bool().Draw(t, "risen") {
+			in.Rise = rapid.Float64Range(0, 12).Draw(t, "rise")
+			in.Set = rapid.Float64Range(in.Rise, 24).Draw(t, "set")
+		}
+		for range rapid.IntRange(1, 9).Draw(t, "rows") {
+			in.Rows = append(in.Rows, SunRow{anyName().Draw(t, "name"), rapid.SliceOfN(rapid.OneOf(rapid.Float64Range(0, 1), rapid.SampledFrom([]float64{0, 1, math.NaN()})), 1, 300).Draw(t, "share")})
+		}
+		l, err := DrawSunHours(in, anyFrame(t))
+		checkPicture(t, "sun hours", l, err)
+	})
+}

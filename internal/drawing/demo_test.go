@@ -202,6 +202,7 @@ func pictures() []picture {
 		{"ledger", func(f Frame) (*draw.List, error) { return DrawLedger(demoLedger(), f) }},
 		{"flows", func(f Frame) (*draw.List, error) { return DrawFlows(demoLedger(), f) }},
 		{"reserve", func(f Frame) (*draw.List, error) { return DrawReserve(demoReserve(), f) }},
+		{"sun-hours", func(f Frame) (*draw.List, error) { return DrawSunHours(demoSun(), f) }},
 		{"compare", func(f Frame) (*draw.List, error) { return DrawCompare(demoCompare(), f) }},
 		{"carry", func(f Frame) (*draw.List, error) { return DrawCarry(demoCarry(), f) }},
 		{"carry-curve", func(f Frame) (*draw.List, error) { return DrawCarryCurve(demoCarryCurve(), f) }},
