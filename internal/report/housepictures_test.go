@@ -111,7 +111,7 @@ func TestFlowsOfSpansAddUp(t *testing.T) {
 		}
 		return net
 	}
-	if one, two := total(0, n), total(0, 100)+total(100, n); math.Abs(one-two) > 1 { // causes below 0.05 kWh are left out
+	if one, two := total(0, n), total(0, 100)+total(100, n); math.Abs(one-two) > 3 { // spans are rounded to whole kWh, causes below 0.05 kWh left out
 		t.Errorf("net %g kWh at once, %g in two spans", one, two)
 	}
 	part, err := Teller{}.Flows(a, 0, 24)
