@@ -15,12 +15,13 @@ const (
 	WaterHatch               // short level strokes
 	TimberHatch              // grain, level lines of uneven length
 	GlassHatch               // pairs of slanted strokes, far apart
+	SnowHatch                // dots and small stars, far apart
 	hatchCount
 )
 
 // String returns the name of the hatch as it stands in the file.
 func (h Hatch) String() string {
-	return [...]string{"plain", "soil", "board", "concrete", "gravel", "frost", "water", "timber", "glass"}[h]
+	return [...]string{"plain", "soil", "board", "concrete", "gravel", "frost", "water", "timber", "glass", "snow"}[h]
 }
 
 // Tile is one repeat of a hatch: strokes in paper pixels, y downward, drawn
@@ -56,6 +57,10 @@ func (h Hatch) Tile() Tile {
 		return Tile{18, 6, 0.7, [][]Point{{{0, 1.5}, {12, 1.5}}, {{6, 4.5}, {18, 4.5}}}}
 	case GlassHatch:
 		return Tile{24, 24, 0.8, [][]Point{{{4, 14}, {12, 6}}, {{8, 16}, {16, 8}}}}
+	case SnowHatch:
+		return Tile{14, 12, 0.8, [][]Point{
+			{{1, 3}, {5, 3}}, {{2, 1.3}, {4, 4.7}}, {{4, 1.3}, {2, 4.7}}, {{10, 9}}, {{9, 2}}, {{3.5, 9.5}},
+		}}
 	default:
 		return Tile{1, 1, 1, nil}
 	}

@@ -114,8 +114,11 @@ func TestLedgerOfAnyNumbers(t *testing.T) {
 		for range rapid.IntRange(0, 3).Draw(t, "stores") {
 			in.Stored = append(in.Stored, share(-9000))
 		}
-		l, err := DrawLedger(in, anyFrame(t))
+		f := anyFrame(t)
+		l, err := DrawLedger(in, f)
 		checkPicture(t, "ledger", l, err)
+		l, err = DrawFlows(in, f)
+		checkPicture(t, "flows", l, err)
 	})
 }
 
@@ -125,7 +128,7 @@ func TestCompareOfAnyNumbers(t *testing.T) {
 		for range rapid.IntRange(1, 9).Draw(t, "changes") {
 			k := rapid.Float64Range(-9, 9).Draw(t, "k")
 			w := rapid.Float64Range(0, 4).Draw(t, "band")
-			in.Changes = append(in.Changes, Change{anyName().Draw(t, "name"), k, k - w, k + w/2, rapid.SampledFrom([]string{"", "140 in cloth and rope"}).Draw(t, "note")})
+			in.Changes = append(in.Changes, Change{anyName().Draw(t, "name"), k, k - w, k + w/2, rapid.SampledFrom([]string{"", "140 in cloth and rope"}).Draw(t, "note"), rapid.SampledFrom([]string{"", "75", "1400 and 60 a year for ten years"}).Draw(t, "cost")})
 		}
 		l, err := DrawCompare(in, anyFrame(t))
 		checkPicture(t, "compare", l, err)
@@ -221,5 +224,90 @@ func TestBandsOfAnyNumbers(t *testing.T) {
 		}
 		l, err := DrawBands(in, anyFrame(t))
 		checkPicture(t, "bands", l, err)
+	})
+}
+
+func TestSectionResultOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := demoWarm()
+		c := func() float64 {
+			return rapid.OneOf(rapid.Float64Range(-60, 60), rapid.Just(math.NaN())).Draw(t, "lowest")
+		}
+		for i := range in.Warm {
+			in.Warm[i].LowestC = c()
+		}
+		in.Warm[3].LowestC = rapid.Float64Range(-1e6, 1e6).Draw(t, "one")
+		in.Places = nil
+		for range rapid.IntRange(0, 14).Draw(t, "places") {
+			in.Places = append(in.Places, Place{Point{rapid.Float64Range(0, 4.2).Draw(t, "x"), rapid.Float64Range(-1.5, 2).Draw(t, "z")}, anyName().Draw(t, "name"), c()})
+		}
+		in.SnowM, in.SnowByM = rapid.Float64Range(0, 3).Draw(t, "snow"), rapid.Float64Range(0, 3).Draw(t, "snow beside")
+		l, err := DrawSectionResult(in, anyFrame(t))
+		checkPicture(t, "section lowest", l, err)
+	})
+}
+
+func TestFloorPlanOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		size := rapid.OneOf(rapid.Float64Range(0.01, 1000), rapid.Float64Range(2, 20))
+		in := FloorPlan{Title: "Plan", Length: size.Draw(t, "length"), Width: size.Draw(t, "width"), Facing: rapid.Float64Range(-720, 720).Draw(t, "facing")}
+		wall := func() []Layer {
+			return []Layer{{"block", draw.Concrete, rapid.Float64Range(0.01, 1).Draw(t, "thick")}}
+		}
+		in.Front, in.Back, in.Left, in.Right = wall(), wall(), wall(), nil
+		for range rapid.IntRange(0, 5).Draw(t, "beds") {
+			from := rapid.Float64Range(-1, in.Width).Draw(t, "from")
+			in.Beds = append(in.Beds, PlanBed{anyName().Draw(t, "bed"), from, from + rapid.Float64Range(0.01, 4).Draw(t, "wide"), []float64{from + 0.005}})
+		}
+		for range rapid.IntRange(0, 9).Draw(t, "drums") {
+			in.Drums = append(in.Drums, PlanDrum{anyName().Draw(t, "row"), rapid.Float64Range(0, in.Width).Draw(t, "across"), rapid.Float64Range(0, in.Length).Draw(t, "along"), rapid.Float64Range(0.01, 3).Draw(t, "round")})
+		}
+		for range rapid.IntRange(0, 5).Draw(t, "openings") {
+			in.Openings = append(in.Openings, Opening{anyName().Draw(t, "opening"), OpeningKind(rapid.IntRange(0, 2).Draw(t, "kind")), Wall(rapid.IntRange(0, 3).Draw(t, "wall")), rapid.Float64Range(-2, 30).Draw(t, "at"), rapid.Float64Range(0.05, 8).Draw(t, "width")})
+		}
+		in.Overhead = []Level{{rapid.Float64Range(-1, 20).Draw(t, "ridge"), "ridge"}}
+		l, err := DrawFloorPlan(in, anyFrame(t))
+		checkPicture(t, "floor plan", l, err)
+	})
+}
+
+func TestViewOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := demoView(rapid.Float64Range(-400, 400).Draw(t, "azimuth"))
+		in.Elevation = rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(5, 85)).Draw(t, "elevation")
+		in.Length = rapid.OneOf(rapid.Float64Range(0.1, 1000), rapid.Float64Range(2, 30)).Draw(t, "length")
+		in.GroundZ = rapid.Float64Range(-3, 3).Draw(t, "ground")
+		in.Drums = nil
+		for range rapid.IntRange(0, 9).Draw(t, "drums") {
+			in.Drums = append(in.Drums, ViewDrum{anyName().Draw(t, "row"), rapid.Float64Range(0, 4).Draw(t, "across"), rapid.Float64Range(0, in.Length).Draw(t, "along"), rapid.Float64Range(-2, 2).Draw(t, "base"),
+				rapid.Float64Range(0.1, 3).Draw(t, "height"), rapid.Float64Range(0.1, 3).Draw(t, "round"), rapid.Float64Range(0, 1).Draw(t, "filled")})
+		}
+		l, err := DrawView(in, anyFrame(t))
+		checkPicture(t, "view", l, err)
+	})
+}
+
+func TestReserveOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		some := rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(0, 40), rapid.Float64Range(0, 9e5), rapid.SampledFrom([]float64{1, 7, 30, 31}))
+		in := Reserve{Title: "Reserve", Place: anyName().Draw(t, "place"), LimitC: rapid.Float64Range(-10, 10).Draw(t, "limit"), Conditions: "At −12 °C outside.",
+			Days: some.Draw(t, "days"), IceDays: some.Draw(t, "ice"), Full: some.Draw(t, "full"), AtLeast: rapid.Bool().Draw(t, "at least")}
+		l, err := DrawReserve(in, anyFrame(t))
+		checkPicture(t, "reserve", l, err)
+	})
+}
+
+func TestSunHoursOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := SunHours{Title: "Sun", Clock: rapid.SampledFrom([]string{"", "standard time"}).Draw(t, "clock"), Rise: math.NaN(), Set: math.NaN()}
+		if rapid.Bool().Draw(t, "risen") {
+			in.Rise = rapid.Float64Range(0, 12).Draw(t, "rise")
+			in.Set = rapid.Float64Range(in.Rise, 24).Draw(t, "set")
+		}
+		for range rapid.IntRange(1, 9).Draw(t, "rows") {
+			in.Rows = append(in.Rows, SunRow{anyName().Draw(t, "name"), rapid.SliceOfN(rapid.OneOf(rapid.Float64Range(0, 1), rapid.SampledFrom([]float64{0, 1, math.NaN()})), 1, 300).Draw(t, "share")})
+		}
+		l, err := DrawSunHours(in, anyFrame(t))
+		checkPicture(t, "sun hours", l, err)
 	})
 }

@@ -20,7 +20,8 @@ type Change struct {
 	Name   string  // "night cover, tight"
 	K      float64 // difference of the lowest temperature, warmer positive [K]
 	Lo, Hi float64 // band of K [K]; equal: no band known
-	Note   string  // cost or condition; may be empty
+	Note   string  // condition; may be empty
+	Cost   string  // "140", "60 a year": what stands in the column of costs; may be empty
 }
 
 // DrawCompare draws a bar per change from a common zero: warmer to the right,
@@ -66,6 +67,8 @@ type bars struct {
 	nameW  float64 // 0: names stand above
 	x0, x1 float64 // where bars may reach
 	lo, hi float64 // [K]
+	costX  float64 // right edge of the column of costs; 0: none, or with the names
+	costly bool    // some change has a cost
 }
 
 func newBars(p *page, in Compare) *bars {
@@ -74,6 +77,7 @@ func newBars(p *page, in Compare) *bars {
 	for _, c := range in.Changes {
 		b.lo, b.hi = min(b.lo, c.K, c.Lo), max(b.hi, c.K, c.Hi)
 		value = max(value, draw.TextWidth(p.u.difference(c.K), sizeText, true))
+		b.costly = b.costly || c.Cost != ""
 		b.nameW = max(b.nameW, draw.TextWidth(c.Name, sizeText, false), draw.TextWidth(c.Note, sizeText, false))
 	}
 	b.nameW = min(b.nameW, p.w*0.36)
@@ -84,6 +88,14 @@ func newBars(p *page, in Compare) *bars {
 		b.hi = 1
 	}
 	b.x0, b.x1 = margin+b.nameW, p.w-margin-value-10
+	if b.costly && !p.narrow {
+		wide := draw.TextWidth("cost", sizeText, false)
+		for _, c := range in.Changes {
+			wide = max(wide, widest(wrap(c.Cost, sizeText, false, p.w*0.16), sizeText))
+		}
+		b.costX = p.w - margin
+		b.x1 -= wide + 22
+	}
 	if b.nameW > 0 {
 		b.x0 += 16
 	}
@@ -108,6 +120,9 @@ func (b *bars) draw(in Compare) {
 	for _, t := range p.u.diffTicks(b.lo, b.hi, int((b.x1-b.x0)/48)) {
 		axis.Add(p.line(hairline(), b.x(t), top+6, b.x(t), p.y))
 		axis.Add(p.text(b.x(t), top, p.u.tick0(t), words{anchor: draw.Middle, ink: draw.Ink2}))
+	}
+	if b.costX > 0 {
+		axis.Add(p.text(b.costX, top, "cost", words{anchor: draw.End, ink: draw.Ink2}))
 	}
 	zero := p.line(draw.Pen{Ink: draw.Ink, Width: 1.5}, b.x(0), top+6, b.x(0), p.y)
 	axis.Add(zero)
@@ -140,7 +155,7 @@ func (b *bars) row(g *draw.Group, c Change) {
 	for _, part := range []struct {
 		s   string
 		ink draw.Token
-	}{{c.Name, draw.Ink}, {c.Note, draw.Ink2}} {
+	}{{c.Name, draw.Ink}, {c.Note, draw.Ink2}, {b.costWithName(c), draw.Ink2}} {
 		for _, s := range wrap(part.s, sizeText, false, width) {
 			said = append(said, p.text(margin, y+13, s, words{ink: part.ink}))
 			y += lineText
@@ -156,7 +171,23 @@ func (b *bars) row(g *draw.Group, c Change) {
 		g.Add(t)
 	}
 	b.bar(g, c, barY, height)
-	p.y = max(barY+height, y) + 12
+	end := max(barY+height, y)
+	if b.costX > 0 {
+		lines := wrap(c.Cost, sizeText, false, p.w*0.16)
+		for k, s := range lines {
+			g.Add(p.text(b.costX, max(barY+height/2-float64(len(lines)-1)*7.5, p.y+8)+float64(k)*15, s, words{anchor: draw.End, lift: draw.Center}))
+		}
+		end = max(end, p.y+float64(len(lines))*15)
+	}
+	p.y = end + 12
+}
+
+// costWithName is what a narrow sheet says of the cost, below the name.
+func (b *bars) costWithName(c Change) string {
+	if c.Cost == "" || b.costX > 0 {
+		return ""
+	}
+	return "cost " + c.Cost
 }
 
 func (b *bars) bar(g *draw.Group, c Change, y, h float64) {

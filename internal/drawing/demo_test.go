@@ -93,13 +93,13 @@ func demoCompare() Compare {
 	return Compare{
 		Title: "What each change is worth on the worst night", Sentence: "Bed 1, leaf tips, glazing side: 0.6 °C on 31 January as planned.",
 		Changes: []Change{
-			{"night cover, tight", 2.9, 2.1, 3.4, "140 in cloth and rope"},
-			{"six more drums at the back", 1.1, 0.7, 1.6, "90"},
-			{"board round the edge, 0.6 m deep", 0.4, 0.2, 0.7, "75"},
-			{"second sheet of film", 1.7, 1.2, 2.1, "60 a year"},
-			{"vent left open a hand's width", -2.2, -3.1, -1.6, ""},
-			{"glaze the pole side too", -1.3, -1.9, -0.4, "more light in autumn"},
-			{"paint drums black", 0.03, 0.03, 0.03, ""},
+			{"night cover, tight", 2.9, 2.1, 3.4, "drawn from dusk to nine", "140"},
+			{"six more drums at the back", 1.1, 0.7, 1.6, "", "90"},
+			{"board round the edge, 0.6 m deep", 0.4, 0.2, 0.7, "", "75"},
+			{"second sheet of film", 1.7, 1.2, 2.1, "", "60 a year"},
+			{"vent left open a hand's width", -2.2, -3.1, -1.6, "", ""},
+			{"glaze the pole side too", -1.3, -1.9, -0.4, "more light in autumn", "410"},
+			{"paint drums black", 0.03, 0.03, 0.03, "", "12"},
 		},
 	}
 }
@@ -192,9 +192,17 @@ func pictures() []picture {
 	return []picture{
 		{"section", func(f Frame) (*draw.List, error) { return DrawSection(demoSection(true), f) }},
 		{"section-plan", func(f Frame) (*draw.List, error) { return DrawSection(demoSection(false), f) }},
+		{"section-handles", func(f Frame) (*draw.List, error) { return drawHandles(f) }},
+		{"section-lowest", func(f Frame) (*draw.List, error) { return DrawSectionResult(demoWarm(), f) }},
+		{"floor-plan", func(f Frame) (*draw.List, error) { return DrawFloorPlan(demoPlan(), f) }},
+		{"view", func(f Frame) (*draw.List, error) { return DrawView(demoView(40), f) }},
+		{"view-back", func(f Frame) (*draw.List, error) { return DrawView(demoView(-140), f) }},
 		{"sheet", func(f Frame) (*draw.List, error) { return DrawSheet(demoSheet(), f) }},
 		{"spell", func(f Frame) (*draw.List, error) { return DrawSpell(demoSpell(), f) }},
 		{"ledger", func(f Frame) (*draw.List, error) { return DrawLedger(demoLedger(), f) }},
+		{"flows", func(f Frame) (*draw.List, error) { return DrawFlows(demoLedger(), f) }},
+		{"reserve", func(f Frame) (*draw.List, error) { return DrawReserve(demoReserve(), f) }},
+		{"sun-hours", func(f Frame) (*draw.List, error) { return DrawSunHours(demoSun(), f) }},
 		{"compare", func(f Frame) (*draw.List, error) { return DrawCompare(demoCompare(), f) }},
 		{"carry", func(f Frame) (*draw.List, error) { return DrawCarry(demoCarry(), f) }},
 		{"carry-curve", func(f Frame) (*draw.List, error) { return DrawCarryCurve(demoCarryCurve(), f) }},
@@ -214,12 +222,16 @@ func mustDraw(t *testing.T, p picture, f Frame) *draw.List {
 }
 
 // To look at the pictures: SUNCELLAR_PICTURES=/tmp/pictures go test ./internal/drawing -run TestWritePictures
+// SUNCELLAR_PICTURE names one of them to be written alone.
 func TestWritePictures(t *testing.T) {
 	dir := os.Getenv("SUNCELLAR_PICTURES")
 	if dir == "" {
 		t.Skip("SUNCELLAR_PICTURES is not set: no files are written to look at")
 	}
 	for _, p := range pictures() {
+		if one := os.Getenv("SUNCELLAR_PICTURE"); one != "" && one != p.name {
+			continue
+		}
 		for _, v := range []struct {
 			suffix string
 			f      Frame

@@ -13,6 +13,8 @@ type Ledger struct {
 	In     []Share // heat that came in, by cause
 	Out    []Share // heat that went out, by cause
 	Stored []Share // gained by each store; negative: drawn from it
+
+	ByDifference bool // what is stored was not found for itself but is what in and out leave: said, since such sides always meet
 }
 
 // Share is one cause with its heat.
@@ -44,10 +46,13 @@ func DrawLedger(in Ledger, f Frame) (*draw.List, error) {
 }
 
 // sums are the totals of a ledger [kWh].
-type sums struct{ in, out, gained, drawn float64 }
+type sums struct {
+	in, out, gained, drawn float64
+	byDifference           bool
+}
 
 func newSums(in Ledger) (sums, error) {
-	var s sums
+	s := sums{byDifference: in.ByDifference}
 	for _, side := range []struct {
 		name   string
 		shares []Share
@@ -90,6 +95,9 @@ func (s sums) sentence(u Units) string {
 	out += fmt.Sprintf("; out %s", u.Energy(s.out))
 	if s.gained > 0 {
 		out += fmt.Sprintf(" and %s put into store", u.Energy(s.gained))
+	}
+	if s.byDifference {
+		return out + ". Stored is the difference of the two."
 	}
 	if s.closes() {
 		return out + ". The sides are equal."

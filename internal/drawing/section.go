@@ -27,6 +27,21 @@ type Section struct {
 	Rays     []Ray
 	SunRight bool // the sun stands at the right of the picture; otherwise at its left
 	Places   []Place
+	Boards   []Strip // insulation in the ground round the house
+
+	// Of a result, for DrawSectionResult.
+	Warm      []Warm  // what is coloured, drawn in order
+	SnowM     float64 // deepest on the glazing [m]
+	SnowByM   float64 // deepest on the ground beside the house [m]
+	SnowWords string  // "deepest in the winter"; may be empty
+}
+
+// Warm is a part of the section with its lowest value, painted in the colours of the temperature scale.
+type Warm struct {
+	Name    string
+	Kind    Kind    // Leaf: plants in the box round the outline; Glazing, Other: the inner side of a face, an outline of two points; else an area
+	Outline []Point // [m]
+	LowestC float64 // [°C]; NaN: no result, not painted
 }
 
 // Face is one edge of the inside outline, from A to B.
@@ -162,6 +177,15 @@ func (in Section) checkPoints() error {
 	for _, sp := range in.Spans {
 		ps = append(ps, sp.A, sp.B)
 	}
+	for _, w := range in.Warm {
+		ps = append(ps, w.Outline...)
+		if math.IsInf(w.LowestC, 0) || len(w.Outline) < 2 {
+			return fmt.Errorf("section: %q: lowest %g °C of %d corners, must be finite or none, of 2 or more", w.Name, w.LowestC, len(w.Outline))
+		}
+	}
+	if !(in.SnowM >= 0 && in.SnowM < 20 && in.SnowByM >= 0 && in.SnowByM < 20) {
+		return fmt.Errorf("section: snow %g m and %g m, must be 0 to 20", in.SnowM, in.SnowByM)
+	}
 	for _, l := range append(append([]Level{}, in.Levels...), in.Seams...) {
 		ps = append(ps, Point{0, l.Z})
 	}
@@ -183,7 +207,7 @@ func (in Section) corners() []Point {
 	for _, b := range append(append([]Part{}, in.Beds...), in.Sinks...) {
 		ps = append(ps, b.Outline...)
 	}
-	for _, f := range in.Footings {
+	for _, f := range append(append([]Strip{}, in.Footings...), in.Boards...) {
 		ps = append(ps, f.Outline...)
 	}
 	for _, d := range in.Drums {

@@ -27,6 +27,14 @@ const (
 )
 
 func newSectionSheet(p *page, in Section) *sectionSheet {
+	s := measured(p, in)
+	left, right := s.sides()
+	s.layOut(left, right, skyHeight)
+	return s
+}
+
+// measured is a section whose extent is known, before it is laid out.
+func measured(p *page, in Section) *sectionSheet {
 	s := &sectionSheet{p: p, in: in, names: &draw.Group{Class: "names"}}
 	s.min, s.max = bounds(in.corners())
 	for _, f := range in.Faces {
@@ -36,21 +44,31 @@ func newSectionSheet(p *page, in Section) *sectionSheet {
 	}
 	s.ccw = orientation(in.Faces)
 	s.min.Z -= 0.35
-	p.heading(in.Title, s.sentence())
-	left := margin
-	for _, sp := range in.Spans {
+	return s
+}
+
+// sides returns the room beside the section for upright dimensions and levels [px].
+func (s *sectionSheet) sides() (left, right float64) {
+	left, right = margin, margin
+	for _, sp := range s.in.Spans {
 		if sp.Upright {
 			left += spanStep
 		}
 	}
-	right := margin
-	for _, l := range in.Levels {
+	for _, l := range s.in.Levels {
 		right = max(right, 26+widest(s.levelWords(l), sizeText))
 	}
+	return left, right
+}
+
+// layOut sets the scale and the sheet for room beside the section and sky above it [px].
+func (s *sectionSheet) layOut(left, right, sky float64) {
+	p, in := s.p, s.in
+	p.heading(in.Title, s.sentence())
 	p.l.Scale = (p.w - left - right) / (s.max.X - s.min.X)
 	p.l.Up = true
 	// The heading was laid out at one pixel to a unit, y downward: set it anew.
-	top := p.y + skyHeight
+	top := p.y + sky
 	p.l.Sheet = draw.Rect{
 		Min: draw.Point{X: s.min.X - left/p.l.Scale},
 		Max: draw.Point{X: s.min.X - left/p.l.Scale + p.w/p.l.Scale, Y: s.max.Z + top/p.l.Scale},
@@ -61,11 +79,13 @@ func newSectionSheet(p *page, in Section) *sectionSheet {
 	s.frame = draw.Rect{Min: draw.Point{X: left, Y: y}, Max: draw.Point{X: p.w - right, Y: top + (s.max.Z-s.min.Z)*p.l.Scale}}
 	s.room = &placer{room: draw.Rect{Min: draw.Point{X: left, Y: y}, Max: draw.Point{X: s.frame.Max.X, Y: s.frame.Max.Y}}}
 	p.y = s.frame.Max.Y
-	return s
 }
 
 // sentence says what the picture shows, with the lowest place if it is known.
 func (s *sectionSheet) sentence() string {
+	if len(s.in.Warm) > 0 {
+		return s.warmSentence()
+	}
 	out, low := s.in.Sentence, -1
 	for i, pl := range s.in.Places {
 		if !math.IsNaN(pl.LowestC) && (low < 0 || pl.LowestC < s.in.Places[low].LowestC) {
@@ -153,13 +173,13 @@ func (s *sectionSheet) ground() {
 	s.p.l.Add(g)
 }
 
-// footings draws the strips under walls and drums; what lies over them is drawn later.
+// footings draws boards in the ground and the strips under walls and drums; what lies over them is drawn later.
 func (s *sectionSheet) footings() {
-	if len(s.in.Footings) == 0 {
+	if len(s.in.Footings)+len(s.in.Boards) == 0 {
 		return
 	}
 	g := &draw.Group{Class: "footings"}
-	for _, f := range s.in.Footings {
+	for _, f := range append(append([]Strip{}, s.in.Boards...), s.in.Footings...) {
 		g.Add(&draw.Area{Rings: [][]draw.Point{model(f.Outline)}, Fill: draw.Ground, Hatch: f.Hatch, HatchInk: draw.Ink2, Pen: draw.Pen{Ink: draw.Ink, Width: 1}, Tip: f.Name})
 	}
 	s.p.l.Add(g)

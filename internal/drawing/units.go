@@ -169,3 +169,11 @@ func feet(m float64) string {
 		return sign + strconv.Itoa(inches/12) + " ft " + strconv.Itoa(inches%12) + " in"
 	}
 }
+
+// trimmed takes idle zeros off a decimal number.
+func trimmed(s string) string {
+	if !strings.Contains(s, ".") {
+		return s
+	}
+	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+}
