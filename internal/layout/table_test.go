@@ -91,6 +91,6 @@ var rooms = map[string]room{
 		on:      outside,
 		imports: "air airflow draw drawing enclosure glazing greenhouse ground house material numeric pipes plan quantities record report starter sun thermal unit weather winter carry worth chance ensemble unknown",
 		tests:   "exact examples",
-		testing: "pgregory.net/rapid",
+		testing: "gonum.org/v1/gonum pgregory.net/rapid",
 	},
 }
