@@ -83,6 +83,7 @@ type reducer struct {
 	portNodes []thermal.Node // of the modes
 	portFlows []string
 	portOf    map[thermal.Node]int
+	ownPorts  int // those of the slice, which come before the knots
 	joins     []thermal.InnerJoin
 }
 
@@ -183,11 +184,12 @@ func (r *reducer) meet() {
 			}
 		}
 	}
-	for _, o := range mortars {
-		r.join(o)
-	}
 	for _, p := range m.inner {
 		r.touchSheet(&p)
+	}
+	r.ownPorts = len(r.portNodes)
+	for _, o := range mortars {
+		r.join(o)
 	}
 	sheeted := map[int]bool{}
 	for _, p := range m.inner {
@@ -374,6 +376,7 @@ func (r *reducer) blocks() ([]thermal.Block, error) {
 	}
 	r.deep = deep
 	r.modes = r.net.AddModes(r.name+", deep", &deep.Model, deep.Start, r.portNodes, r.portFlows)
+	r.modes.JudgeFirst(r.ownPorts)
 	return append(blocks, r.modes), nil
 }
 
