@@ -93,7 +93,7 @@ func backward(l, x []float64, n, band int) {
 		first := max(0, i-band)
 		xi := x[i]
 		row := l[i*w+band-(i-first) : i*w+band]
-		out := x[first:i]
+		out := x[first:i][:len(row)]
 		for k, v := range row {
 			out[k] -= float64(v * xi)
 		}

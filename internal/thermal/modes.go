@@ -1,6 +1,10 @@
 package thermal
 
-import "suncellar/internal/thermal/modal"
+import (
+	"gonum.org/v1/gonum/blas/blas64"
+
+	"suncellar/internal/thermal/modal"
+)
 
 // Modes is a linear body in a network, as its modes: dq/dt = -rate q + shape u, with port temperatures u.
 //
@@ -86,7 +90,13 @@ func (m *Modes) SetState(q []float64) { copy(m.q, q) }
 func (m *Modes) Stored() float64 { return dot(m.model.Weight, m.q) }
 
 // Read is the temperature [°C] that a reading of the modes gives now: one row of modal.Reduced.Read.
-func (m *Modes) Read(row []float64) float64 { return dot(row, m.q) }
+func (m *Modes) Read(row []float64) float64 { return blas64.Dot(vector(row), vector(m.q)) }
+
+// ReadInto is Read of several rows, one after the other in readings.
+func (m *Modes) ReadInto(to, readings []float64) {
+	clear(to)
+	along(to, readings, m.q)
+}
 
 func (m *Modes) nodesAt() []Node   { return m.nodes }
 func (m *Modes) totals() []float64 { return m.model.Total }
