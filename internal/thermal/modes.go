@@ -26,8 +26,7 @@ type Modes struct {
 	u            [2][]float64 // port temperatures of the stages
 	s            [2][]float64 // what comes back at the ports, by stage [W]
 	s20, e0      []float64    // s2 and the error as far as they follow from the begin
-	worst        []float64
-	at           int // the stage that is solved, or booked
+	at           int          // the stage that is solved, or booked
 	slots        []*modalReply
 	now          *modalReply
 	judged       int  // ports whose error counts
@@ -35,6 +34,7 @@ type Modes struct {
 	booked       float64
 
 	scaled, y1, y2 []float64 // by mode
+	back           []float64 // by port: what it gets back of its own and others' temperatures [W]
 }
 
 type modalReply struct {
@@ -59,7 +59,7 @@ func (n *Network) AddModes(name string, model *modal.Model, q []float64, ports [
 	for i, id := range ports {
 		m.flows = append(m.flows, n.bodyFlow(flows[i], id))
 	}
-	for _, v := range []*[]float64{&m.u[0], &m.u[1], &m.s[0], &m.s[1], &m.s20, &m.e0, &m.worst} {
+	for _, v := range []*[]float64{&m.u[0], &m.u[1], &m.s[0], &m.s[1], &m.s20, &m.e0, &m.back} {
 		*v = make([]float64, p)
 	}
 	for _, v := range []*[]float64{&m.scaled, &m.y1, &m.y2} {
@@ -197,10 +197,8 @@ func (m *Modes) finish(ports []float64) bool {
 
 func (m *Modes) second(perStep, h float64) {
 	m.at = 1
-	p := len(m.nodes)
-	for j := range p {
-		m.s[1][j] = m.s20[j] + dot(m.now.second[j*p:j*p+p], m.u[0])
-	}
+	copy(m.s[1], m.s20)
+	along(m.s[1], m.now.second, m.u[0])
 }
 
 // stepError is that of Network.stepError, looked at from the ports: the error in the heat at each, over what it conducts [K].
@@ -241,10 +239,10 @@ func (m *Modes) settle() {
 
 // book books the ports' flows of one stage at the temperatures of the stage.
 func (m *Modes) book(n *Network, weight float64) {
-	p := len(m.nodes)
 	u, s := m.u[m.at], m.s[m.at]
+	across(m.back, m.now.resp, u)
 	for j, id := range m.nodes {
-		e := weight * (float64(m.model.Total[j]*u[j]) - s[j] - dot(m.now.resp[j*p:j*p+p], u))
+		e := weight * (float64(m.model.Total[j]*u[j]) - s[j] - m.back[j])
 		n.flows[m.flows[j]].HourJ += e
 		n.w.booked[id] -= e
 		m.booked += e
