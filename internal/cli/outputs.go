@@ -30,10 +30,10 @@ var about = map[string]string{
 }
 
 // winterFiles are the files of a winter.
-func winterFiles(a *winter.Answer, t report.Teller) ([]file, error) {
+func winterFiles(a *winter.Answer, of report.OfHouse, t report.Teller) ([]file, error) {
 	files := []file{
-		{answerText, func(b *bytes.Buffer) error { b.WriteString(t.Winter(a)); return nil }},
-		{answerJSON, func(b *bytes.Buffer) error { return report.WinterJSON(b, a) }},
+		{answerText, func(b *bytes.Buffer) error { b.WriteString(t.Winter(a, of)); return nil }},
+		{answerJSON, func(b *bytes.Buffer) error { return report.WinterJSON(b, a, of) }},
 		{hoursCSV, func(b *bytes.Buffer) error { return report.Hours(b, a) }},
 	}
 	pictures, err := t.Pictures(a)

@@ -64,6 +64,11 @@ func TestSpellOfAnyNumbers(t *testing.T) {
 func TestCarryOfAnyNumbers(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		in := Carry{Title: "Carry", StepH: 1, Lines: anyLines(t, rapid.IntRange(2, 500).Draw(t, "hours")), LimitC: rapid.Float64Range(-10, 15).Draw(t, "limit")}
+		for range rapid.IntRange(0, len(in.Lines[0].TempC)).Draw(t, "band") {
+			lo := rapid.Float64Range(-30, 30).Draw(t, "lo")
+			in.LoC, in.HiC = append(in.LoC, lo), append(in.HiC, lo+rapid.Float64Range(0, 9).Draw(t, "wide"))
+		}
+		in.BandName = "A band."
 		l, err := DrawCarry(in, anyFrame(t))
 		checkPicture(t, "carry", l, err)
 	})
@@ -93,6 +98,11 @@ func TestCarryCurveOfAnyNumbers(t *testing.T) {
 				}
 			}
 			in.Lines = append(in.Lines, l)
+		}
+		first := &in.Lines[0]
+		for range rapid.IntRange(0, 1).Draw(t, "band") * len(first.Days) {
+			lo := rapid.Float64Range(0, 60).Draw(t, "lo")
+			first.LoDays, first.HiDays = append(first.LoDays, lo), append(first.HiDays, rapid.Float64Range(lo, 60).Draw(t, "hi"))
 		}
 		l, err := DrawCarryCurve(in, anyFrame(t))
 		checkPicture(t, "carry curve", l, err)

@@ -72,9 +72,9 @@ var rooms = map[string]room{
 	"unknown":    {on: use, imports: "greenhouse house plan unit", tests: "examples winter", testing: "pgregory.net/rapid"},
 	"winter":     {on: use, imports: "greenhouse house plan sun thermal unit weather", tests: "examples", testing: "gonum.org/v1/gonum pgregory.net/rapid"},
 	"ensemble":   {on: many, imports: "greenhouse plan weather winter", tests: "examples"},
-	"chance":     {on: several, imports: "ensemble greenhouse plan record unknown weather winter", modules: "gonum.org/v1/gonum", tests: "examples worth", testing: "pgregory.net/rapid"},
-	"carry":      {on: several, imports: "greenhouse house plan sun thermal unit weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
-	"worth":      {on: several, imports: "greenhouse house plan thermal unit unknown weather winter", tests: "examples", testing: "pgregory.net/rapid"},
+	"chance":     {on: several, imports: "ensemble greenhouse numeric plan record unknown weather winter", modules: "gonum.org/v1/gonum", tests: "examples worth", testing: "pgregory.net/rapid"},
+	"carry":      {on: several, imports: "greenhouse house numeric plan sun thermal unit unknown weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
+	"worth":      {on: several, imports: "greenhouse house numeric plan thermal unit unknown weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 
 	"report": {on: telling, imports: "carry chance draw drawing greenhouse house plan quantities sun unit unknown weather winter worth", tests: "examples", testing: "pgregory.net/rapid"},
 
