@@ -44,13 +44,20 @@ func overIce(celsius float64) float64 {
 // SaturationSlope returns d SaturationPressure/dT [Pa/K] at celsius [°C], from
 // the derivative of eqs. 5 and 6.
 func SaturationSlope(celsius float64) float64 {
+	_, slope := Saturation(celsius)
+	return slope
+}
+
+// Saturation returns SaturationPressure [Pa] and SaturationSlope [Pa/K] at celsius [°C].
+func Saturation(celsius float64) (pressure, slope float64) {
 	t := celsius + zeroCelsius
+	pressure = SaturationPressure(celsius)
 	if celsius < TriplePoint {
 		d := 5.6745359e3/(t*t) - 9.6778430e-3 +
 			t*(2*6.2215701e-7+t*(3*2.0747825e-9-4*9.4840240e-13*t)) + 4.1635019/t
-		return d * overIce(celsius)
+		return pressure, d * pressure
 	}
-	return logSlopeOverWater(t) * SaturationPressureOverWater(celsius)
+	return pressure, logSlopeOverWater(t) * pressure
 }
 
 func logSlopeOverWater(t float64) float64 {

@@ -20,12 +20,22 @@ const stillK = 0.01
 // could turn within hundredths of a kelvin; the width is judgement.
 //
 // Source: Walton 1983, NBSIR 83-2655.
-func Natural(warmerK float64, tilt Angle) float64 {
+func Natural(warmerK float64, tilt Angle) float64 { return NewSide(tilt).Natural(warmerK) }
+
+// Side is the tilt of a surface, with what its film takes from it alone.
+type Side struct{ cos, unstable, stable float64 }
+
+// NewSide returns the side of a tilt.
+func NewSide(tilt Angle) Side {
 	cos := math.Cos(float64(tilt))
-	upward := (1 + math.Tanh(warmerK*cos/0.5)) / 2
 	size := math.Abs(cos)
-	coefficient := upward*9.482/(7.283-size) + (1-upward)*1.810/(1.382+size)
-	return coefficient * cubeRoot(math.Hypot(warmerK, stillK))
+	return Side{cos: cos, unstable: 9.482 / (7.283 - size), stable: 1.810 / (1.382 + size)}
+}
+
+// Natural returns the film coefficient as the function of that name does.
+func (s Side) Natural(warmerK float64) float64 {
+	upward := (1 + math.Tanh(warmerK*s.cos/0.5)) / 2
+	return (upward*s.unstable + (1-upward)*s.stable) * cubeRoot(math.Sqrt(warmerK*warmerK+stillK*stillK))
 }
 
 // Wind returns the convective film coefficient [W/m2 K] of an outside surface in

@@ -37,6 +37,9 @@ type Request struct {
 	BayLost string          // a bay, or a row of them, that stands empty from the start; "": none
 	NoCover bool            // the cover is left off from the start
 	Curve   *CurveRequest   // nil: no curve
+	Band    bool            // with the band over what is not known of the house, to first order
+	Houses  int             // and with that of so many drawn houses; 0: none
+	AtOnce  int             // houses run at once for the bands; 0: as many as there are cores
 	Control thermal.Control // of the step; the zero value is the program's
 }
 
@@ -78,6 +81,8 @@ type Answer struct {
 
 	Lines      Lines
 	Curve      *Curve // nil where none was asked for
+	Band       *Band  // over what is not known of the house, to first order; nil where none was asked for
+	Drawn      *Band  // the same by drawn houses
 	Simplified []winter.Simplification
 	Assumed    []plan.Value
 	Cautions   []string
@@ -132,7 +137,8 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 	if err != nil {
 		return nil, err
 	}
-	whole, curve := parts(req, progress)
+	part := parts(req, progress)
+	whole := part()
 	if err := s.toSunset(ctx, first, whole); err != nil {
 		return nil, fmt.Errorf("the winter up to the spell: %w", err)
 	}
@@ -141,8 +147,18 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 		return nil, fmt.Errorf("the sunless spell: %w", err)
 	}
 	if req.Curve != nil {
-		if err := s.curve(ctx, req, curve); err != nil {
+		if err := s.curve(ctx, req, part()); err != nil {
 			return nil, fmt.Errorf("the curve: %w", err)
+		}
+	}
+	if req.Band {
+		if a.Band, err = s.firstOrder(ctx, req, first, part()); err != nil {
+			return nil, fmt.Errorf("what is not known of the house: %w", err)
+		}
+	}
+	if req.Houses > 0 {
+		if a.Drawn, err = s.drawn(ctx, req, first, part()); err != nil {
+			return nil, fmt.Errorf("drawn houses: %w", err)
 		}
 	}
 	a.Cautions = a.cautions(req)

@@ -1,12 +1,8 @@
 package carry
 
 import (
-	"fmt"
-	"slices"
-	"strings"
-
 	"suncellar/internal/greenhouse"
-	"suncellar/internal/unit"
+	"suncellar/internal/winter"
 )
 
 // watchers are the places of which the first to fall below the limit ends the time.
@@ -32,7 +28,7 @@ func (a *Answer) watchers(req Request, c Case, g *greenhouse.Greenhouse) (*watch
 		if named.name == "" {
 			continue
 		}
-		if err := exists(named.name, state, g); err != nil {
+		if err := winter.HasPlace(g, named.name, state); err != nil {
 			return nil, err
 		}
 		w.names, w.how, w.first = []string{named.name}, named.how, named.how
@@ -53,22 +49,6 @@ func (a *Answer) watchers(req Request, c Case, g *greenhouse.Greenhouse) (*watch
 		}
 	}
 	panic("carry: a house without air")
-}
-
-// exists tells of a place that the house in its state does not have.
-func exists(name, state string, g *greenhouse.Greenhouse) error {
-	var names []string
-	for _, p := range g.Places() {
-		names = append(names, p.Name)
-	}
-	if slices.Contains(names, name) {
-		return nil
-	}
-	hint := "places: " + strings.Join(names, "; ")
-	if near, ok := unit.Nearest(name, names); ok {
-		hint = fmt.Sprintf("did you mean %q?", near)
-	}
-	return fmt.Errorf("place: %q is no place of this house%s\nhint: %s", name, state, hint)
 }
 
 // begin takes the traces of the run that has just begun.

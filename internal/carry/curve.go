@@ -113,12 +113,22 @@ func (s *passage) curve(ctx context.Context, req Request, progress winter.Progre
 	return nil
 }
 
-// parts are the progress of a request's spell and that of its curve, each half of the whole where there are both.
-func parts(req Request, progress winter.Progress) (spell, curve winter.Progress) {
-	if progress == nil || req.Curve == nil {
-		return progress, nil
+// parts gives, call by call, the progress of each part of a request: the spell, the curve, the bands, each the same share of the whole.
+func parts(req Request, progress winter.Progress) func() winter.Progress {
+	n, next := 1, 0
+	for _, asked := range []bool{req.Curve != nil, req.Band, req.Houses > 0} {
+		if asked {
+			n++
+		}
 	}
-	return func(done, total int) { progress(done, 2*total) }, func(done, total int) { progress(total+done, 2*total) }
+	return func() winter.Progress {
+		k := next
+		next++
+		if progress == nil {
+			return nil
+		}
+		return func(done, total int) { progress(k*total+done, n*total) }
+	}
 }
 
 // counter tells how many points are done.

@@ -32,12 +32,8 @@ type Request struct {
 	AtOnce  int              // runs at once; 0: as many as there are cores
 }
 
-// The numbers of made winters and of draws where none are asked for: one in twenty winters is then told with a cold end, and the shares of inputs
-// within a tenth.
-const (
-	usualWinters = 100
-	usualDraws   = 60
-)
+// usualWinters is the number of made winters where none is asked for: one in twenty is then told with a cold end.
+const usualWinters = 100
 
 // Answer is what many winters come to.
 type Answer struct {

@@ -2,7 +2,6 @@ package chance
 
 import (
 	"math"
-	"math/rand/v2"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat"
@@ -118,9 +117,6 @@ func (in *inputs) shares(z [][]float64, shift []float64, v float64) []Input {
 	return largestFirst(list)
 }
 
-// drawStream keeps the random numbers of drawn houses apart from those of other makers with the same seed.
-const drawStream = 0x686f75736573
-
 // inputsOf draws houses from what is not known of the plan's.
 func inputsOf(base *winter.Prepared, req Request) *inputs {
 	in := &inputs{}
@@ -132,14 +128,12 @@ func inputsOf(base *winter.Prepared, req Request) *inputs {
 	}
 	draws := req.Draws
 	if draws == 0 {
-		draws = usualDraws
+		draws = unknown.UsualHouses
 	}
 	if len(in.names) == 0 {
 		return in
 	}
-	random := rand.New(rand.NewPCG(uint64(base.Plan.Run.Seed), drawStream))
-	for range draws {
-		z := unknown.Draw(all, random)
+	for _, z := range unknown.Houses(all, uint64(base.Plan.Run.Seed), draws) {
 		var on []float64
 		for i := range all {
 			if all[i].On {

@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/stat/distuv"
 
+	"suncellar/internal/numeric"
 	"suncellar/internal/unknown"
 )
 
@@ -39,21 +40,6 @@ func shareOf(k, n int) Share {
 // Value is the share itself, 0 to 1; NaN of no winters.
 func (s Share) Value() float64 { return float64(s.Of) / float64(s.Winters) }
 
-// quantile is the value that a share q of a sorted sample lies below: linear between x_k at k/(n+1); beyond the first and the last it stays there. Source: Makkonen 2006,
-// who argues for this plotting position in return periods.
-func quantile(sorted []float64, q float64) float64 {
-	n := len(sorted)
-	if n == 0 {
-		return math.NaN()
-	}
-	at := q*float64(n+1) - 1
-	k := min(max(int(math.Floor(at)), 0), n-1)
-	if at <= 0 || k == n-1 {
-		return sorted[k]
-	}
-	return sorted[k] + (at-float64(k))*(sorted[k+1]-sorted[k])
-}
-
 // Return is the lowest that is met or passed once in so many winters on average.
 type Return struct {
 	Years  int
@@ -74,7 +60,7 @@ func returnOf(sorted []float64, years int) Return {
 	if n+1 < years {
 		return r
 	}
-	r.C = quantile(sorted, p)
+	r.C = numeric.Quantile(sorted, p)
 	b := distuv.Binomial{N: float64(n), P: p}
 	for k := 1; k <= n; k++ {
 		fewer := b.CDF(float64(k - 1))
@@ -102,5 +88,5 @@ type Band struct{ Lo, Middle, Hi float64 }
 func BandOf(sample []float64) Band {
 	s := slices.Clone(sample)
 	slices.Sort(s)
-	return Band{quantile(s, 0.1), quantile(s, 0.5), quantile(s, 0.9)}
+	return Band{numeric.Quantile(s, 0.1), numeric.Quantile(s, 0.5), numeric.Quantile(s, 0.9)}
 }

@@ -13,10 +13,9 @@ import (
 )
 
 type chanceOptions struct {
-	record, year     string
-	from, until, out string
-	winters, draws   int
-	sets             []string
+	hoursOptions
+	record, out    string
+	winters, draws int
 }
 
 func (a *app) chance() *cobra.Command {
@@ -44,10 +43,7 @@ sixty drawn houses take some minutes on two cores.`,
 	f.StringVar(&o.record, "record", "", "the winters of a long record, daily or hourly, of any kind that docs/weather.md lists")
 	f.IntVar(&o.winters, "winters", 0, "how many winters are made (100)")
 	f.IntVar(&o.draws, "houses", 0, "how many houses are drawn from what is not known (60); -1 for none")
-	f.StringVar(&o.year, "year", "", "the year that the ground comes from, of a kind that docs/weather.md lists")
-	f.StringVar(&o.from, "from", "", "first day that counts, month and day (the plan's run.from)")
-	f.StringVar(&o.until, "to", "", "last day (the plan's run.until)")
-	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan: path=value; may be repeated")
+	o.hoursOptions.flags(f, "the year that the ground comes from, of a kind that docs/weather.md lists", "")
 	f.StringVar(&o.out, "out", "", "folder for answer and pictures")
 	return cmd
 }
@@ -64,7 +60,7 @@ func (a *app) runChance(ctx context.Context, path string, o chanceOptions) error
 		return err
 	}
 	a.warn(findings)
-	w, err := a.winterRequest(p, o.year, o.from, o.until)
+	w, err := a.winterRequest(p, o.hoursOptions)
 	if err != nil {
 		return err
 	}

@@ -38,7 +38,7 @@ leaves out with what is assumed for it.`,
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
-	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan: path=value; may be repeated")
+	setFlag(f, &o.sets, "")
 	f.StringVar(&o.year, "year", "", "the weather file the plan is to be run with, read too")
 	f.StringVar(&o.out, "out", "", "folder for a drawing of the section")
 	return cmd

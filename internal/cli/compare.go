@@ -15,8 +15,10 @@ import (
 )
 
 type compareOptions struct {
-	year, from, until, out, place string
-	sets, vary                    []string
+	hoursOptions
+	bandOptions
+	out, place string
+	vary       []string
 }
 
 func (a *app) compare() *cobra.Command {
@@ -27,6 +29,10 @@ func (a *app) compare() *cobra.Command {
 		Long: `Compute the winter of a plan as it is and with each change, side by side: how much the
 lowest temperature of one place changes, and how much it changes on the plan's own
 worst night; light, water and hours below the limit beside it.
+
+Beside each difference stands between which ends it lies in 8 of 10 houses built like
+this one: what is not known of the house (leakage, soil, dirt ...) is moved in the plan
+and in the changed plan alike, to first order; with --sure by drawn houses too.
 
 Each --vary is one row. Changes that belong together stand in one --vary, parted by ';'.
 The value 'none' takes a part out.`,
@@ -40,15 +46,16 @@ The value 'none' takes a part out.`,
 	f.SortFlags = false
 	f.StringArrayVar(&o.vary, "vary", nil, "one change, path=value, or several parted by ';'; may be repeated")
 	f.StringVar(&o.place, "place", "", "place at which temperatures are compared (the plan's run.place)")
-	f.StringVar(&o.year, "year", "", "a year of hourly weather of a kind that docs/weather.md lists")
-	f.StringVar(&o.from, "from", "", "first day that counts, month and day (the plan's run.from)")
-	f.StringVar(&o.until, "to", "", "last day (the plan's run.until)")
-	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan for all rows: path=value; may be repeated")
+	o.hoursOptions.flags(f, "", "change one value of the plan for all rows: path=value; may be repeated")
+	o.bandOptions.flags(f, "minutes for each row")
 	f.StringVar(&o.out, "out", "", "folder for answer and picture")
 	return cmd
 }
 
 func (a *app) runCompare(ctx context.Context, path string, o compareOptions) error {
+	if err := o.bandOptions.check(); err != nil {
+		return err
+	}
 	if len(o.vary) == 0 {
 		return usage(`such as --vary "cover={r_value: R-4}"`, "compare needs at least one change, --vary path=value")
 	}
@@ -57,7 +64,7 @@ func (a *app) runCompare(ctx context.Context, path string, o compareOptions) err
 		return err
 	}
 	a.warn(findings)
-	w, err := a.winterRequest(p, o.year, o.from, o.until)
+	w, err := a.winterRequest(p, o.hoursOptions)
 	if err != nil {
 		return err
 	}
@@ -81,12 +88,16 @@ func (a *app) runCompare(ctx context.Context, path string, o compareOptions) err
 	if err := errors.Join(err, compareBooks(answer)); err != nil {
 		return ranAway(err)
 	}
+	of, err := a.ofPairs(ctx, answer, o.bandOptions)
+	if err != nil {
+		return err
+	}
 	t := a.teller(p)
-	pictures, err := t.ComparePictures(answer)
+	pictures, err := t.ComparePictures(answer, of)
 	if err != nil {
 		return internal(err)
 	}
-	return a.tellAnswer(o.out, t.Compare(answer), pictures, func(w io.Writer) error { return report.CompareJSON(w, answer) })
+	return a.tellAnswer(o.out, t.Compare(answer, of), pictures, func(w io.Writer) error { return report.CompareJSON(w, answer, of) })
 }
 
 // asVary names the option that the faulty change was given by.

@@ -73,8 +73,12 @@ func (a *app) runDemo(ctx context.Context, args []string) error {
 	if err != nil {
 		return err
 	}
+	of, err := a.ofHouse(ctx, answer, bandOptions{})
+	if err != nil {
+		return err
+	}
 	t := a.teller(p)
-	files, err := winterFiles(answer, t)
+	files, err := winterFiles(answer, of, t)
 	if err != nil {
 		return internal(err)
 	}
@@ -82,9 +86,9 @@ func (a *app) runDemo(ctx context.Context, args []string) error {
 		return err
 	}
 	if a.json {
-		return report.WinterJSON(a.Out, answer)
+		return report.WinterJSON(a.Out, answer, of)
 	}
-	fmt.Fprint(a.Out, t.Winter(answer))
+	fmt.Fprint(a.Out, t.Winter(answer, of))
 	if err := a.tellFiles(dir, append(start, files...)); err != nil {
 		return err
 	}

@@ -24,20 +24,25 @@ var about = map[string]string{
 	answerText: "this answer", answerJSON: "the same for programs, SI", hoursCSV: "every hour: places, light, snow, air, heat by name",
 	"section.svg": "the section with its lowest temperatures", "worst-ten-days.svg": "the worst ten days, hour by hour",
 	"winter-sheet.svg": "the whole winter of the watched place", "ledger.svg": "where the heat came from and went",
+	"section-lowest.svg": "the section painted with the lowest of the winter", "floor-plan.svg": "the floor plan", "view.svg": "the house cut out of its ground", "flows.svg": "heat through the house in the worst ten days",
 	"compare.svg": "what each change is worth", "worth.svg": "what one unit of each thing is worth", "there-or-not.svg": "what is there or not, and its worth",
 	"unknown.svg": "how far what is not known moves the worst night", "chance.svg": "chance of frost by month and place", "one-winter-in.svg": "the lowest that comes once in so many winters", "bands.svg": "the band over winters and that of the house",
 	"carry.svg": "how places cool without sun", "carry-curve.svg": "how long, over the cold outside",
 }
 
 // winterFiles are the files of a winter.
-func winterFiles(a *winter.Answer, t report.Teller) ([]file, error) {
+func winterFiles(a *winter.Answer, of report.OfHouse, t report.Teller) ([]file, error) {
 	files := []file{
-		{answerText, func(b *bytes.Buffer) error { b.WriteString(t.Winter(a)); return nil }},
-		{answerJSON, func(b *bytes.Buffer) error { return report.WinterJSON(b, a) }},
+		{answerText, func(b *bytes.Buffer) error { b.WriteString(t.Winter(a, of)); return nil }},
+		{answerJSON, func(b *bytes.Buffer) error { return report.WinterJSON(b, a, of) }},
 		{hoursCSV, func(b *bytes.Buffer) error { return report.Hours(b, a) }},
 	}
 	pictures, err := t.Pictures(a)
-	return append(files, pictureFiles(pictures)...), err
+	if err != nil {
+		return nil, err
+	}
+	ofHouse, err := t.HousePictures(a)
+	return append(files, pictureFiles(append(pictures, ofHouse...))...), err
 }
 
 // tellAnswer tells an answer that has no hours of its own, as text or as JSON,

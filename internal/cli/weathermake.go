@@ -55,7 +55,7 @@ spread of days and our judgement (docs/weather.md), in the middle of that month.
 	f.StringVar(&o.spell, "spell", "", "days of a cold dull spell that is set into the year, 1 to 60")
 	f.StringVar(&o.from, "spell-from", "", "first day of the spell; left out: it lies in the middle of the coldest month")
 	f.StringVar(&o.mean, "spell-mean", "", "mean air of the spell; left out: from the normals")
-	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan: path=value; may be repeated")
+	setFlag(f, &o.sets, "")
 	return cmd
 }
 

@@ -11,9 +11,10 @@ import (
 )
 
 type worthOptions struct {
-	year, from, until, out string
-	whole                  bool
-	sets                   []string
+	hoursOptions
+	bandOptions
+	out   string
+	whole bool
 }
 
 func (a *app) worth() *cobra.Command {
@@ -38,21 +39,22 @@ a minute on two cores. A whole winter takes some five times as long.`,
 	f := cmd.Flags()
 	f.SortFlags = false
 	f.BoolVar(&o.whole, "whole", false, "run the whole winter each time, not the weeks round the worst night")
-	f.StringVar(&o.year, "year", "", "a year of hourly weather of a kind that docs/weather.md lists")
-	f.StringVar(&o.from, "from", "", "first day that counts, month and day (the plan's run.from)")
-	f.StringVar(&o.until, "to", "", "last day (the plan's run.until)")
-	f.StringArrayVar(&o.sets, "set", nil, "change one value of the plan: path=value; may be repeated")
+	o.hoursOptions.flags(f, "", "")
+	o.bandOptions.sureFlags(f, "some minutes")
 	f.StringVar(&o.out, "out", "", "folder for answer and pictures")
 	return cmd
 }
 
 func (a *app) runWorth(ctx context.Context, path string, o worthOptions) error {
+	if err := o.bandOptions.check(); err != nil {
+		return err
+	}
 	p, findings, err := a.readPlan(path, planOptions{sets: o.sets, year: o.year != ""})
 	if err != nil {
 		return err
 	}
 	a.warn(findings)
-	w, err := a.winterRequest(p, o.year, o.from, o.until)
+	w, err := a.winterRequest(p, o.hoursOptions)
 	if err != nil {
 		return err
 	}
@@ -65,10 +67,14 @@ func (a *app) runWorth(ctx context.Context, path string, o worthOptions) error {
 	if err := checkBooks(answer.First); err != nil {
 		return err
 	}
+	of := report.OfHouse{Why: worth.WhyNoBand(answer.First)}
+	if err := a.drawHouses(ctx, answer.First, o.bandOptions, &of); err != nil {
+		return err
+	}
 	t := a.teller(p)
 	pictures, err := t.WorthPictures(answer)
 	if err != nil {
 		return internal(err)
 	}
-	return a.tellAnswer(o.out, t.Worth(answer), pictures, func(w io.Writer) error { return report.WorthJSON(w, answer) })
+	return a.tellAnswer(o.out, t.Worth(answer, of), pictures, func(w io.Writer) error { return report.WorthJSON(w, answer, of) })
 }

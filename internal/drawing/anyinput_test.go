@@ -64,6 +64,11 @@ func TestSpellOfAnyNumbers(t *testing.T) {
 func TestCarryOfAnyNumbers(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		in := Carry{Title: "Carry", StepH: 1, Lines: anyLines(t, rapid.IntRange(2, 500).Draw(t, "hours")), LimitC: rapid.Float64Range(-10, 15).Draw(t, "limit")}
+		for range rapid.IntRange(0, len(in.Lines[0].TempC)).Draw(t, "band") {
+			lo := rapid.Float64Range(-30, 30).Draw(t, "lo")
+			in.LoC, in.HiC = append(in.LoC, lo), append(in.HiC, lo+rapid.Float64Range(0, 9).Draw(t, "wide"))
+		}
+		in.BandName = "A band."
 		l, err := DrawCarry(in, anyFrame(t))
 		checkPicture(t, "carry", l, err)
 	})
@@ -93,6 +98,11 @@ func TestCarryCurveOfAnyNumbers(t *testing.T) {
 				}
 			}
 			in.Lines = append(in.Lines, l)
+		}
+		first := &in.Lines[0]
+		for range rapid.IntRange(0, 1).Draw(t, "band") * len(first.Days) {
+			lo := rapid.Float64Range(0, 60).Draw(t, "lo")
+			first.LoDays, first.HiDays = append(first.LoDays, lo), append(first.HiDays, rapid.Float64Range(lo, 60).Draw(t, "hi"))
 		}
 		l, err := DrawCarryCurve(in, anyFrame(t))
 		checkPicture(t, "carry curve", l, err)
@@ -294,5 +304,20 @@ func TestReserveOfAnyNumbers(t *testing.T) {
 			Days: some.Draw(t, "days"), IceDays: some.Draw(t, "ice"), Full: some.Draw(t, "full"), AtLeast: rapid.Bool().Draw(t, "at least")}
 		l, err := DrawReserve(in, anyFrame(t))
 		checkPicture(t, "reserve", l, err)
+	})
+}
+
+func TestSunHoursOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := SunHours{Title: "Sun", Clock: rapid.SampledFrom([]string{"", "standard time"}).Draw(t, "clock"), Rise: math.NaN(), Set: math.NaN()}
+		if rapid.Bool().Draw(t, "risen") {
+			in.Rise = rapid.Float64Range(0, 12).Draw(t, "rise")
+			in.Set = rapid.Float64Range(in.Rise, 24).Draw(t, "set")
+		}
+		for range rapid.IntRange(1, 9).Draw(t, "rows") {
+			in.Rows = append(in.Rows, SunRow{anyName().Draw(t, "name"), rapid.SliceOfN(rapid.OneOf(rapid.Float64Range(0, 1), rapid.SampledFrom([]float64{0, 1, math.NaN()})), 1, 300).Draw(t, "share")})
+		}
+		l, err := DrawSunHours(in, anyFrame(t))
+		checkPicture(t, "sun hours", l, err)
 	})
 }

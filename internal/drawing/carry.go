@@ -11,12 +11,14 @@ import (
 
 // Carry is how places cool over days without sun.
 type Carry struct {
-	Title      string   // "Carry-through: no sun from 4 January"
-	Conditions string   // what "no sun" is here, a sentence: cold, cloud, wind, day-night swing, snow
-	StepH      float64  // hours from value to value, above 0
-	Lines      []Series // all of the same length, from the first hour without sun
-	LimitC     float64  // the limit that must not be crossed [°C]
-	LimitName  string   // "limit for the leaves"
+	Title      string    // "Carry-through: no sun from 4 January"
+	Conditions string    // what "no sun" is here, a sentence: cold, cloud, wind, day-night swing, snow
+	StepH      float64   // hours from value to value, above 0
+	Lines      []Series  // all of the same length, from the first hour without sun
+	LimitC     float64   // the limit that must not be crossed [°C]
+	LimitName  string    // "limit for the leaves"
+	LoC, HiC   []float64 // band about the last line, from its first value on, of the same length and at most that of the lines; nil: none [°C]
+	BandName   string    // what the band is, a sentence
 }
 
 // crossing is where a line first falls below the limit.
@@ -26,9 +28,9 @@ type crossing struct {
 }
 
 // DrawCarry draws the lines over days, the limit, and where each line first
-// falls below it.
+// falls below it; about the last line a pale band, where it has one.
 //
-// Errors: those of DrawSpell; a step that is not above 0; a limit not finite.
+// Errors: those of DrawSpell; a step that is not above 0; a limit not finite; a band that is no band.
 func DrawCarry(in Carry, f Frame) (*draw.List, error) {
 	p, err := newPage("carry", f)
 	if err != nil {
@@ -43,10 +45,13 @@ func DrawCarry(in Carry, f Frame) (*draw.List, error) {
 	if err := (Spell{Lines: in.Lines}).check(); err != nil {
 		return nil, fmt.Errorf("carry: %w", err)
 	}
+	if err := checkBand(in.LoC, in.HiC, len(in.Lines[0].TempC)); err != nil {
+		return nil, fmt.Errorf("carry: %w", err)
+	}
 	cross := in.crossings()
-	p.heading(in.Title, in.sentence(cross, p.u), in.Conditions)
+	p.heading(in.Title, in.sentence(cross, p.u), in.Conditions+in.bandWords())
 	names := make([]string, len(in.Lines))
-	series := [][]float64{{in.LimitC}}
+	series := [][]float64{{in.LimitC}, in.LoC, in.HiC}
 	for i, s := range in.Lines {
 		names[i] = s.Name
 		series = append(series, s.TempC)
@@ -121,6 +126,7 @@ func (c *chart) carryPlot(in Carry, cross []crossing) {
 	lines, labels := &draw.Group{Class: "lines"}, &draw.Group{Class: "names"}
 	room := &placer{room: draw.Rect{Min: draw.Point{X: c.x0, Y: c.y0}, Max: draw.Point{X: c.x1, Y: c.y1}}}
 	c.avoidLines(room, in.Lines)
+	c.band(lines, in)
 	var ends []endLabel
 	for _, s := range in.Lines {
 		c.draw(lines, s.TempC, s.Kind.pen(), s.Name)

@@ -15,6 +15,7 @@ type CarryCurve struct {
 	OutsideC   []float64   // mean outdoor airs, the mildest first, at least two, falling [°C]
 	Lines      []CurveLine // the first is the one whose days are written at its points
 	MostDays   float64     // how long a run was at most [d], above 0
+	BandName   string      // what bands are, a sentence; "": there are none
 }
 
 // CurveLine is one case of a carry-through.
@@ -24,6 +25,8 @@ type CurveLine struct {
 	Days   []float64 // that count, by CarryCurve.OutsideC [d]
 	OnIce  []float64 // besides, with ice in the drums, not to be counted [d]; nil: none
 	Beyond []bool    // the limit is not met within MostDays: what counts ends there
+	// LoDays and HiDays are a band about Days; nil: none [d].
+	LoDays, HiDays []float64
 }
 
 // DrawCarryCurve draws the days that count as one line for each case, from mild
@@ -41,7 +44,7 @@ func DrawCarryCurve(in CarryCurve, f Frame) (*draw.List, error) {
 	if err := in.check(); err != nil {
 		return nil, fmt.Errorf("carry curve: %w", err)
 	}
-	p.heading(in.Title, in.sentence(p.u), in.Conditions)
+	p.heading(in.Title, in.sentence(p.u), strings.TrimSuffix(in.Conditions+" "+in.BandName, " "))
 	names := make([]string, len(in.Lines))
 	for i, l := range in.Lines {
 		names[i] = l.Name
@@ -75,6 +78,9 @@ func (in CarryCurve) check() error {
 		}
 		if len(l.Days) != len(in.OutsideC) || len(l.Beyond) != len(in.OutsideC) || l.OnIce != nil && len(l.OnIce) != len(in.OutsideC) {
 			return fmt.Errorf("%s: %d days, %d beyond, %d on ice, must be %d each", l.Name, len(l.Days), len(l.Beyond), len(l.OnIce), len(in.OutsideC))
+		}
+		if err := checkBand(l.LoDays, l.HiDays, len(l.Days)); err != nil || l.LoDays != nil && len(l.LoDays) != len(l.Days) {
+			return fmt.Errorf("%s: %d ends of a band, must be %d (%v)", l.Name, len(l.LoDays), len(l.Days), err)
 		}
 		for i, d := range l.Days {
 			if ice := l.onIce(i); !(d >= 0 && ice >= 0 && d+ice <= in.MostDays*(1+1e-9)) {
@@ -147,6 +153,9 @@ func (c *curveChart) fitDays() {
 		for i, d := range l.Days {
 			if !l.above(i) {
 				top = max(top, d)
+				if l.HiDays != nil { // as far as half of it again: the late ends of mild colds would press all else flat
+					top = max(top, min(l.HiDays[i], 1.5*d))
+				}
 			}
 		}
 	}
@@ -177,6 +186,9 @@ func (c *curveChart) plot() {
 	room := &placer{room: draw.Rect{Min: draw.Point{X: c.x0, Y: c.y0}, Max: draw.Point{X: c.x1, Y: c.y1}}}
 	var ends []endLabel
 	last := len(c.in.OutsideC) - 1
+	for _, l := range c.in.Lines {
+		c.band(lines, l)
+	}
 	for _, l := range c.in.Lines {
 		c.line(lines, l)
 		ends = append(ends, endLabel{l.Name, textInk(l.Kind), c.up(l.Days[last], l.above(last))})

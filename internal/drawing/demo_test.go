@@ -114,13 +114,20 @@ func demoCarry() Carry {
 		}
 		return out
 	}
+	sink := fall(3.4, -3, 7, 0.4)
+	var lo, hi []float64
+	for i, c := range sink[:24*8] {
+		wide := 1.8 * (1 - math.Exp(-float64(i)/60))
+		lo, hi = append(lo, c-wide), append(hi, c+0.7*wide)
+	}
 	return Carry{
 		Title: "Carry-through: how long without sun", Conditions: "No sun: outside −12 °C with a swing of 6, overcast, wind 2 m/s, no snow on the glazing.",
 		StepH: 1, LimitC: 1, LimitName: "limit for the leaves",
 		Lines: []Series{
 			{"drums", Store, fall(8, -1, 9, 0)}, {"bed soil, 10 cm", Soil, fall(7, -1.5, 8, 0.2)},
-			{"leaf, glazing side", Leaf, fall(4.6, -2.5, 7, 0.6)}, {"cold sink", Sink, fall(3.4, -3, 7, 0.4)},
+			{"leaf, glazing side", Leaf, fall(4.6, -2.5, 7, 0.6)}, {"cold sink", Sink, sink},
 		},
+		LoC: lo, HiC: hi, BandName: "Pale: what 8 in 10 houses built like this one lie between.",
 	}
 }
 
@@ -128,11 +135,12 @@ func demoCarryCurve() CarryCurve {
 	no := make([]bool, 7)
 	return CarryCurve{
 		Title: "How long without sun, over the cold outside", Conditions: "Until bed 1, leaf tips, falls below −3 °C; overcast, wind 2 m/s, day-night swing 8.",
-		OutsideC: []float64{-5, -10, -15, -20, -25, -30, -35}, MostDays: 60,
+		OutsideC: []float64{-5, -10, -15, -20, -25, -30, -35}, MostDays: 60, BandName: "Pale: what 8 in 10 houses built like this one lie between.",
 		Lines: []CurveLine{
-			{"full store", Store, []float64{60, 14, 8.2, 5.1, 3.4, 2.4, 1.9}, []float64{0, 6, 2.4, 1, 0.4, 0, 0}, []bool{true, false, false, false, false, false, false}},
-			{"back drums, bay 2 lost", Soil, []float64{21.5, 9, 5.2, 3.4, 2.1, 1.3, 0.8}, []float64{38.5, 5, 1.2, 0, 0, 0, 0}, []bool{true, false, false, false, false, false, false}},
-			{"cover left off", Air, []float64{15, 7, 4, 2.5, 1.6, 0.9, 0.4}, nil, no},
+			{"full store", Store, []float64{60, 14, 8.2, 5.1, 3.4, 2.4, 1.9}, []float64{0, 6, 2.4, 1, 0.4, 0, 0}, []bool{true, false, false, false, false, false, false},
+				[]float64{32, 8.6, 5, 3.2, 2.2, 1.4, 0.8}, []float64{60, 27, 13, 8.4, 5.3, 3.6, 2.8}},
+			{"back drums, bay 2 lost", Soil, []float64{21.5, 9, 5.2, 3.4, 2.1, 1.3, 0.8}, []float64{38.5, 5, 1.2, 0, 0, 0, 0}, []bool{true, false, false, false, false, false, false}, nil, nil},
+			{"cover left off", Air, []float64{15, 7, 4, 2.5, 1.6, 0.9, 0.4}, nil, no, nil, nil},
 		},
 	}
 }
@@ -202,6 +210,7 @@ func pictures() []picture {
 		{"ledger", func(f Frame) (*draw.List, error) { return DrawLedger(demoLedger(), f) }},
 		{"flows", func(f Frame) (*draw.List, error) { return DrawFlows(demoLedger(), f) }},
 		{"reserve", func(f Frame) (*draw.List, error) { return DrawReserve(demoReserve(), f) }},
+		{"sun-hours", func(f Frame) (*draw.List, error) { return DrawSunHours(demoSun(), f) }},
 		{"compare", func(f Frame) (*draw.List, error) { return DrawCompare(demoCompare(), f) }},
 		{"carry", func(f Frame) (*draw.List, error) { return DrawCarry(demoCarry(), f) }},
 		{"carry-curve", func(f Frame) (*draw.List, error) { return DrawCarryCurve(demoCarryCurve(), f) }},

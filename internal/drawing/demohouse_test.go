@@ -101,3 +101,21 @@ func demoView(azimuth float64) View {
 func demoReserve() Reserve {
 	return Reserve{Title: "The reserve", Place: "bed 1, leaf tips", LimitC: 1, Conditions: "At −12 °C outside, overcast, wind 2 m/s, no snow on the glazing.", Days: 4.4, IceDays: 2.7, Full: 7.5, Band: [2]float64{3.2, 5.1}}
 }
+
+func demoSun() SunHours {
+	in := SunHours{Title: "Direct sun on 21 December", Sentence: "Clear sky, glazing bare.", Clock: "Standard time of the site, UTC−7.", Rise: 7.9, Set: 16.3}
+	for k, name := range []string{"bed 1, glazing side", "bed 1, back side", "bed 2, glazing side", "bed 2, middle", "bed 2, back side", "drum row 1, side"} {
+		r := SunRow{Name: name, Share: make([]float64, 96)}
+		for i := range r.Share {
+			h := (float64(i) + 0.5) / 4
+			r.Share[i] = math.Max(0, math.Min(1, 2.4-0.35*float64(k%4)-math.Abs(h-12.1+0.2*float64(k))*0.7))
+		}
+		if k == 4 {
+			for i := 60; i < 66; i++ {
+				r.Share[i] = math.NaN()
+			}
+		}
+		in.Rows = append(in.Rows, r)
+	}
+	return in
+}

@@ -395,9 +395,146 @@ func TestWhatCannotBeDrawnIsRefused(t *testing.T) {
 		{"thickness 0 m", func() (*draw.List, error) { return DrawSection(thin, Frame{}) }},
 		{"filled 1.2", func() (*draw.List, error) { return DrawSection(overfull, Frame{}) }},
 		{"3 or more", func() (*draw.List, error) { return DrawSection(Section{}, Frame{}) }},
+		{"no part has a lowest", func() (*draw.List, error) { return DrawSectionResult(demoSection(true), Frame{}) }},
+		{"must be 0 to 20", func() (*draw.List, error) {
+			deep := demoWarm()
+			deep.SnowM = -1
+			return DrawSectionResult(deep, Frame{})
+		}},
+		{"must be finite or none", func() (*draw.List, error) {
+			hot := demoWarm()
+			hot.Warm[0].LowestC = inf
+			return DrawSectionResult(hot, Frame{})
+		}},
+		{"above 0 and at most 1000 m", func() (*draw.List, error) { return DrawFloorPlan(FloorPlan{Length: 4}, Frame{}) }},
+		{"end after it begins", func() (*draw.List, error) {
+			return DrawFloorPlan(FloorPlan{Length: 4, Width: 3, Beds: []PlanBed{{"bed", 2, 1, nil}}}, Frame{})
+		}},
+		{"view: section: 0 faces", func() (*draw.List, error) { return DrawView(View{}, Frame{}) }},
+		{"seen at 5° to 85°", func() (*draw.List, error) { high := demoView(0); high.Elevation = 90; return DrawView(high, Frame{}) }},
+		{"must be above 0 and 0 to 1", func() (*draw.List, error) {
+			flat := demoView(0)
+			flat.Drums[0].Height = 0
+			return DrawView(flat, Frame{})
+		}},
+		{"no heat", func() (*draw.List, error) { return DrawFlows(Ledger{}, Frame{}) }},
+		{"0 or more and finite", func() (*draw.List, error) { return DrawReserve(Reserve{Days: -1}, Frame{}) }},
+		{"outside their band", func() (*draw.List, error) { return DrawReserve(Reserve{Days: 3, Band: [2]float64{4, 5}}, Frame{}) }},
+		{"no row", func() (*draw.List, error) { return DrawSunHours(SunHours{}, Frame{}) }},
+		{"must be 0 to 1", func() (*draw.List, error) {
+			return DrawSunHours(SunHours{Rows: []SunRow{{"bed", []float64{2}}}}, Frame{})
+		}},
 	} {
 		if _, err := c.draw(); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("error %v, want one with %q", err, c.want)
 		}
+	}
+}
+
+// Wanted: by hand.
+func TestHoursOfSunAddUp(t *testing.T) {
+	nan := math.NaN()
+	for _, c := range []struct {
+		share []float64
+		want  float64
+	}{{[]float64{1}, 24}, {[]float64{0, 0.5, nan, 0}, 3}, {make([]float64, 96), 0}} {
+		if got := (SunRow{Share: c.share}).Hours(); got != c.want {
+			t.Errorf("%v: %g h, want %g", c.share, got, c.want)
+		}
+	}
+}
+
+// Both sides of the streams meet the house over the same height when the books close, and what is open is drawn when they do not.
+func TestStreamsMeetAtTheHouse(t *testing.T) {
+	at := func(in Ledger) (left, right, open float64) {
+		l, err := DrawFlows(in, Frame{Width: 1000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		l.Walk(func(it draw.Item) {
+			a, ok := it.(*draw.Area)
+			if ok && strings.HasPrefix(a.Tip, "not accounted for") {
+				open = a.Rings[0][2].Y - a.Rings[0][0].Y
+			}
+			if !ok || !strings.HasSuffix(a.Tip, "of this side") {
+				return
+			}
+			y := map[float64][]float64{}
+			for _, q := range a.Rings[0] {
+				y[q.X] = append(y[q.X], q.Y)
+			}
+			if ys := y[487]; len(ys) >= 2 { // the left side of the house, 26 px wide in the middle
+				left += math.Abs(ys[len(ys)-1] - ys[0])
+			}
+			if ys := y[513]; len(ys) >= 2 {
+				right += math.Abs(ys[len(ys)-1] - ys[0])
+			}
+		})
+		return left, right, open
+	}
+	if left, right, open := at(demoLedger()); math.Abs(left-300) > 0.5 || math.Abs(right-300) > 0.5 || open != 0 {
+		t.Errorf("sides meet the house over %.2f and %.2f px, %.2f px open, want 300 and none", left, right, open)
+	}
+	in := demoLedger()
+	in.Out = in.Out[1:] // the glazing forgotten: 231 of 387 kWh
+	if left, right, open := at(in); math.Abs(left-300) > 0.5 || math.Abs(left-right-open) > 0.5 || math.Abs(open-300*231/387.4) > 1.5 {
+		t.Errorf("sides meet the house over %.2f and %.2f px, %.2f px open", left, right, open)
+	}
+}
+
+// A tile is full where the day counts whole, and the one in use is drawn to its share.
+func TestReserveFillsItsTiles(t *testing.T) {
+	l, err := DrawReserve(demoReserve(), Frame{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var filled []float64
+	l.Walk(func(it draw.Item) {
+		if a, ok := it.(*draw.Area); ok && a.Hatch == draw.WaterHatch {
+			filled = append(filled, a.Rings[0][2].Y-a.Rings[0][0].Y)
+		}
+	})
+	if len(filled) != 5 || math.Abs(filled[4]/filled[0]-0.4) > 1e-9 {
+		t.Errorf("tiles are %.3g px high, want five, the last 0.4 of the first", filled)
+	}
+}
+
+// A turn by half round shows the other end and side: what was near is far. The drawing keeps lengths along the house whatever the azimuth
+// only where it looks straight on.
+func TestViewLooksFromItsAzimuth(t *testing.T) {
+	p, err := newPage("view", Frame{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	in := demoView(0)
+	in.Elevation = 30
+	v := newBlockView(p, in)
+	left, right := v.at(0, 0, 0), v.at(0, 9, 0)
+	if d := left.X - right.X; math.Abs(d-9*v.scale) > 1e-9 || math.Abs(left.Y-right.Y) > 1e-9 {
+		t.Errorf("from the front, the left end lies %.2f px right of the right end, want %.2f", d, 9*v.scale)
+	}
+	if up := v.at(0, 0, 0).Y - v.at(0, 0, 1).Y; math.Abs(up-v.scale*math.Cos(math.Pi/6)) > 1e-9 {
+		t.Errorf("a metre up is %.2f px, want %.2f", up, v.scale*math.Cos(math.Pi/6))
+	}
+	for azimuth, near := range map[float64]float64{40: 9, -40: 0, 140: 9, 220: 0} {
+		in.Azimuth = azimuth
+		if v := newBlockView(p, in); v.nearY != near {
+			t.Errorf("seen from %g° the end at %g m is cut, want %g", azimuth, v.nearY, near)
+		}
+	}
+}
+
+// The front lies below, the left end at the right, and a metre is as long across as along.
+func TestFloorPlanIsToScale(t *testing.T) {
+	p, err := newPage("floor-plan", Frame{Width: 1000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := newPlanSheet(p, demoPlan())
+	if dx, dy := s.x(1)-s.x(2), s.y(1)-s.y(2); math.Abs(dx-dy) > 1e-9 || dx <= 0 {
+		t.Errorf("a metre is %g px along, %g px across, want the same and above 0", dx, dy)
+	}
+	if !(s.x(0) > s.x(9)) || !(s.y(0) > s.y(4)) {
+		t.Error("the left end is not at the right, or the front not below")
 	}
 }

@@ -1,6 +1,8 @@
-// Package drawing makes the pictures: the winter sheet, the worst spell, the
-// ledger, the section, the comparison of changes, the carry-through, and what
-// many winters tell: chance of frost, cold by rarity, the two bands.
+// Package drawing makes the pictures: the section, plain and with results, the
+// floor plan, the block view; the winter sheet, the worst spell, the ledger as
+// columns and as streams, hours of sun; the comparison of changes, the
+// carry-through, the reserve, and what many winters tell: chance of frost, cold
+// by rarity, the two bands. Handles say what of a section can be dragged.
 //
 // Plain structs with numbers and words go in, a *draw.List comes out; the
 // package knows no simulation, no plan and no file. It promises:

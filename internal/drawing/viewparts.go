@@ -282,9 +282,10 @@ func (p *placer) clearOf(outline []draw.Point, at draw.Point, w, h float64) (dra
 	return best, found
 }
 
-// touches tells whether a box has a corner within a convex ring, or the ring one within the box.
+// touches tells whether a box has a point within a convex ring, looked for on a grid of five by three, or the ring a corner within the box.
 func touches(ring []draw.Point, box draw.Rect) bool {
-	for _, c := range box.Ring() {
+	for k := range 15 {
+		c := draw.Point{X: box.Min.X + float64(k%5)/4*box.Width(), Y: box.Min.Y + float64(k/5)/2*box.Height()}
 		left, right := false, false
 		for i, a := range ring {
 			b := ring[(i+1)%len(ring)]

@@ -75,11 +75,11 @@ func (f *flows) newDraught(s *surface, index, layer, first, end int) *draught {
 	g := f.g
 	length := s.height
 	if s.film != drumSide {
-		length = (s.z1 - s.z0) / math.Max(0.2, math.Sin(s.tilt))
+		length = (s.z1 - s.z0) / max(0.2, math.Sin(s.tilt))
 	}
 	gr := stillAir(5).Grashof(airflow.Buoyancy(5, 5+usualK), length)
 	d := &draught{face: s, index: index, layer: layer}
-	d.share = math.Min(0.9, airflow.DraughtShare(gr)/orOne(g.Setup.Air.Draught))
+	d.share = min(0.9, airflow.DraughtShare(gr)/orOne(g.Setup.Air.Draught))
 	d.toFace = g.Net.Carry("draught at "+s.name, g.layers[layer].node, s.node)
 	for k := first; k < end; k++ {
 		d.from[k], d.ends[k] = g.Net.Carry("draught from "+s.name, s.node, g.layers[k].node), true
@@ -107,11 +107,11 @@ func (d *draught) settle(f *flows, reach *[maxLayers]float64) {
 		w := d.part * reach[k]
 		all += w
 		net.SetCarry(d.from[k], w)
-		d.gone[k] = w / math.Max(1e-9, d.film)
+		d.gone[k] = w / max(1e-9, d.film)
 		f.along(d.layer, k, w*(1-d.share)/d.share, w)
 	}
 	net.SetCarry(d.toFace, all)
-	net.SetJoin(d.face.joins[d.index], math.Max(0, d.film-all))
+	net.SetJoin(d.face.joins[d.index], max(0, d.film-all))
 }
 
 // reach is which share of a plume at temperature t goes to each layer from its own on, way -1 downwards and 1 upwards, no farther than last.

@@ -180,5 +180,5 @@ func (g *Greenhouse) addLayers(f *house.Face, inside, outside thermal.Node, flow
 	if err != nil {
 		panic("greenhouse: " + f.Name + ": " + err.Error()) // the build was checked
 	}
-	g.Net.AddModes(f.Name, &m.Model, m.Start, nodes, flows).JudgeFirst()
+	g.Net.AddModes(f.Name, &m.Model, m.Start, nodes, flows).JudgeFirst(1)
 }

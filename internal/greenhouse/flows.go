@@ -196,7 +196,7 @@ func (f *flows) setDoors(tIn, tOut float64) {
 		if hours <= 0 {
 			hours += 24
 		}
-		open := math.Min(1, float64(d.Opened)*d.Open/(hours*3600))
+		open := min(1, float64(d.Opened)*d.Open/(hours*3600))
 		v := open * airflow.SingleSided(d.Width, d.Height, tIn, tOut, f.h.windHouse)
 		q += v
 		sill := doorSill(h, *d)
@@ -245,9 +245,9 @@ func (f *flows) takePushed(tOut float64) {
 			}
 		}
 	}
-	f.leak.out[top] += math.Max(0, more)
-	f.leak.in[top] += math.Max(0, -more)
-	f.m3s += math.Max(0, -more) * airHeatKg / f.g.airHeat(tOut)
+	f.leak.out[top] += max(0, more)
+	f.leak.in[top] += max(0, -more)
+	f.m3s += max(0, -more) * airHeatKg / f.g.airHeat(tOut)
 	f.pushed = [maxLayers + 1][maxLayers + 1]float64{}
 }
 
@@ -261,7 +261,7 @@ func (f *flows) makeUp(m thermal.Moment) {
 		q := overturn(lower, upper, tl, tu, g.House.Length) + stillExchange(lower)*orOne(g.Setup.Air.Still)
 		swap := q * g.airHeat((tl+tu)/2)
 		rising := f.surplus(k)
-		up, down := math.Max(0, rising), math.Max(0, -rising)
+		up, down := max(0, rising), max(0, -rising)
 		net.SetJoin(f.swap[k], swap)
 		net.SetCarry(f.rising[k], airHeatKg*up)
 		net.SetCarry(f.sinking[k], airHeatKg*down)

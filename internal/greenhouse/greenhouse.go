@@ -313,7 +313,7 @@ func season(from, until plan.Date, t time.Time) bool {
 	return d >= first || d <= last
 }
 
-func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }
+func clamp(x, lo, hi float64) float64 { return max(lo, min(hi, x)) }
 
 // step sets the coefficients of all parts for one step.
 func (g *Greenhouse) step(m thermal.Moment) {

@@ -28,6 +28,7 @@ type groundTop struct {
 	foliage         foliage
 	h               *hour
 	film            float64 // of the wind [W/m²K]
+	airPa           float64 // vapour of the air [Pa]
 	vapour          float64 // the film for water vapour, of a wet face [W/Pa]
 	stomata         float64 // film over what the stomata let through when wide open
 	lostW           float64 // evaporation in the last step
@@ -75,6 +76,7 @@ func (t *groundTop) hour(h *hour) {
 	t.lie(min(1, h.groundSnow/whiteM))
 	t.net.SetJoin(t.snow, t.area/r)
 	t.film = airflow.Wind(h.windHouse)
+	t.airPa = air.SaturationPressure(h.w.DewPointC)
 	t.dryness()
 }
 
@@ -185,10 +187,11 @@ func (t *groundTop) dry(ts, k float64) {
 		return
 	}
 	ts = clamp(ts, -60, 60)
-	lost := k * (air.SaturationPressure(ts) - air.SaturationPressure(t.h.w.DewPointC))
+	pressure, slope := air.Saturation(ts)
+	lost := k * (pressure - t.airPa)
 	if lost <= 0 {
 		lost, k = 0, 0
 	}
 	t.lostW = lost
-	t.evaporation.set(t.net, -lost, k*air.SaturationSlope(ts), ts)
+	t.evaporation.set(t.net, -lost, k*slope, ts)
 }

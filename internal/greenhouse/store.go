@@ -164,9 +164,9 @@ func (g *Greenhouse) waterStart(row *house.Row) float64 {
 		return *row.StartC
 	}
 	if g.Setup.Ground != nil && row.Base < 0 {
-		return math.Max(1, g.Setup.Ground(-row.Base))
+		return max(1, g.Setup.Ground(-row.Base))
 	}
-	return math.Max(1, g.Setup.StartC)
+	return max(1, g.Setup.StartC)
 }
 
 // floorNode is the face of the floor under the middle of a row, -1 when there is none.
@@ -214,7 +214,7 @@ func (g *Greenhouse) Reserve() (joules, ice float64) {
 		for k := range b.layers {
 			t, m := g.Net.T(b.layers[k].node), b.kg(g.Net, k)
 			law := g.Net.Law(b.layers[k].node)
-			joules += waterHeat * m * math.Max(0, t)
+			joules += waterHeat * m * max(0, t)
 			ice += law.IceShare(t) * m
 			mass += m
 		}
@@ -252,5 +252,5 @@ func (g *Greenhouse) WaterM3() float64 {
 
 // FreezingJ is the heat that water of a volume [m³] gives when what of it is not ice yet, by share, freezes [J].
 func FreezingJ(m3, ice float64) float64 {
-	return math.Max(0, 1-ice) * m3 * waterDensity * material.FusionJKg
+	return max(0, 1-ice) * m3 * waterDensity * material.FusionJKg
 }

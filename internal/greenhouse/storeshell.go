@@ -76,7 +76,7 @@ func (b *bay) wetted(n *thermal.Network) {
 	for i := range b.contacts {
 		c := &b.contacts[i]
 		l, d := &b.layers[c.layer], &b.bands[c.band]
-		c.area = d.side * math.Max(0, math.Min(l.high, d.high)-math.Max(l.low, d.low)) / (d.high - d.low)
+		c.area = d.side * max(0, min(l.high, d.high)-max(l.low, d.low)) / (d.high - d.low)
 		if brimful && c.layer == waterLayers-1 {
 			c.area += d.lid
 		}
@@ -114,7 +114,7 @@ func (b *bay) setShell(n *thermal.Network, m thermal.Moment) {
 		dry += b.bands[i].dry
 	}
 	top := &b.layers[waterLayers-1]
-	open := b.ends * math.Max(1, math.Ceil(top.high/b.row.Height-1e-9)) // free water, of each tier that holds any
+	open := b.ends * max(1, math.Ceil(top.high/b.row.Height-1e-9)) // free water, of each tier that holds any
 	for i := range b.bands {
 		d := &b.bands[i]
 		if d.dry == 0 || d.gap < 0 {

@@ -95,5 +95,5 @@ func (t *target) step(n *thermal.Network, m thermal.Moment) {
 	if face < 0 {
 		slope = 0
 	}
-	t.lean.set(n, t.w*(t.waterC-math.Max(face, 0)), slope, face)
+	t.lean.set(n, t.w*(t.waterC-max(face, 0)), slope, face)
 }

@@ -30,6 +30,7 @@ type surface struct {
 	air    []*layer
 	sun    thermal.InjectID
 	dew    leaning
+	side   airflow.Side
 	h      float64 // convective coefficient set last [W/m²K]
 }
 
@@ -49,6 +50,7 @@ func (g *Greenhouse) addSurface(s *surface) *surface {
 func (g *Greenhouse) addConvection() {
 	fixed := g.House.Plan.Surfaces.Inside
 	for _, s := range g.inside {
+		s.side = airflow.NewSide(airflow.Angle(s.tilt))
 		for _, l := range g.layers {
 			share := l.share(s.z0, s.z1)
 			if share <= 0 {
@@ -92,7 +94,7 @@ func (c *convection) step(m thermal.Moment) {
 			if s.film == drumSide {
 				h = c.drums * drumFilm(ts, m.T(l.node), s.height)
 			} else {
-				h = c.inside * airflow.Natural(-dt, airflow.Angle(s.tilt))
+				h = c.inside * s.side.Natural(-dt)
 			}
 			c.g.Net.SetJoin(s.joins[i], h*s.area*s.shares[i])
 			s.h += h * s.shares[i]

@@ -353,7 +353,7 @@ func (v *vapour) book(w *[maxLayers]float64, seconds float64) {
 func (v *vapour) heatBeds(m thermal.Moment, w *[maxLayers]float64) {
 	for i := range v.beds {
 		b := &v.beds[i]
-		t := math.Min(m.T(b.surface.node), hottestC)
+		t := min(m.T(b.surface.node), hottestC)
 		soil, leaves := b.given(w)
 		l := air.LatentVaporisation(t) + frostShare(t)*air.LatentFusion
 		b.heat.set(v.g.Net, -(soil+leaves)*l, b.soil*l*b.sl, t)

@@ -55,7 +55,7 @@ func (w *wetFace) prepare(g *Greenhouse, m thermal.Moment, perFilm float64) {
 	if w.s == nil {
 		return // the air's own transfer stands
 	}
-	k := w.area * math.Max(w.s.h, stillFilm) * perFilm
+	k := w.area * max(w.s.h, stillFilm) * perFilm
 	w.all = 0
 	for i := range w.layers {
 		w.transfer[i] = k * w.layers[i]
@@ -119,16 +119,16 @@ func (w *wetFace) finish(g *Greenhouse, m thermal.Moment) {
 	}
 	q := w.next.got * (air.LatentVaporisation(t) + frost*air.LatentFusion)
 	if w.s == nil {
-		w.next.drip = math.Max(0, w.next.got)
+		w.next.drip = max(0, w.next.got)
 		w.heat.set(g.Net, q/m.Step, w.slope(t, frost), t)
 		return
 	}
 	got := w.next.got / w.area
-	ice, water := math.Max(0, w.ice+got*frost), math.Max(0, w.film-w.ice+got*(1-frost))
+	ice, water := max(0, w.ice+got*frost), max(0, w.film-w.ice+got*(1-frost))
 	turned := turn(ice, water, t, m.Step)
 	ice -= turned
 	water += turned
-	drip := math.Min(water, math.Max(0, ice+water-w.holds))
+	drip := min(water, max(0, ice+water-w.holds))
 	w.next.film, w.next.ice, w.next.drip = ice+water-drip, ice, drip*w.area
 	q -= turned * w.area * air.LatentFusion
 	stiff := (ice + water) * w.area * air.LatentFusion / (meltS + m.Step) / meltK
@@ -137,7 +137,7 @@ func (w *wetFace) finish(g *Greenhouse, m thermal.Moment) {
 
 // turn is the frost that melts in a step, negative the water that freezes [kg/m²].
 func turn(ice, water, t, seconds float64) float64 {
-	rate := seconds / meltS * math.Min(1, math.Abs(t)/meltK)
+	rate := seconds / meltS * min(1, math.Abs(t)/meltK)
 	if t < 0 {
 		ice = -water
 	}

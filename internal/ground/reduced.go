@@ -49,6 +49,9 @@ type Reduced struct {
 	region []int // by cell: its region, -1 for the modes
 	number []int // by cell: its number there
 	watch  []int // cells of the modes that would freeze, beside a region or a face
+
+	watchRows []float64 // readings of the modes that give the temperatures of watch
+	watched   []float64 // these [°C]
 }
 
 // AddReduced adds the mesh reduced. Its arguments are those of AddTo, and the regions that may freeze.
@@ -83,6 +86,7 @@ type reducer struct {
 	portNodes []thermal.Node // of the modes
 	portFlows []string
 	portOf    map[thermal.Node]int
+	ownPorts  int // those of the slice, which come before the knots
 	joins     []thermal.InnerJoin
 }
 
@@ -183,11 +187,12 @@ func (r *reducer) meet() {
 			}
 		}
 	}
-	for _, o := range mortars {
-		r.join(o)
-	}
 	for _, p := range m.inner {
 		r.touchSheet(&p)
+	}
+	r.ownPorts = len(r.portNodes)
+	for _, o := range mortars {
+		r.join(o)
 	}
 	sheeted := map[int]bool{}
 	for _, p := range m.inner {
@@ -373,7 +378,12 @@ func (r *reducer) blocks() ([]thermal.Block, error) {
 		return nil, err
 	}
 	r.deep = deep
+	for _, i := range r.watch {
+		r.watchRows = append(r.watchRows, deep.Read(r.number[i])...)
+	}
+	r.watched = make([]float64, len(r.watch))
 	r.modes = r.net.AddModes(r.name+", deep", &deep.Model, deep.Start, r.portNodes, r.portFlows)
+	r.modes.JudgeFirst(r.ownPorts)
 	return append(blocks, r.modes), nil
 }
 
@@ -400,8 +410,9 @@ func (r *Reduced) TemperatureAt(x, z float64) float64 { return view{r.mesh, r, n
 // below 0 the reduction is not to be trusted. +Inf when there is none.
 func (r *Reduced) ColdestThawedC() float64 {
 	low := math.Inf(1)
-	for _, i := range r.watch {
-		low = min(low, r.T(i))
+	r.modes.ReadInto(r.watched, r.watchRows)
+	for _, t := range r.watched {
+		low = min(low, t)
 	}
 	return low
 }

@@ -75,13 +75,13 @@ var rooms = map[string]room{
 	"unknown":    {on: use, imports: "greenhouse house plan unit", tests: "examples winter", testing: "pgregory.net/rapid"},
 	"winter":     {on: use, imports: "greenhouse house plan sun thermal unit weather", tests: "examples", testing: "gonum.org/v1/gonum pgregory.net/rapid"},
 	"ensemble":   {on: many, imports: "greenhouse plan weather winter", tests: "examples"},
-	"chance":     {on: several, imports: "ensemble greenhouse plan record unknown weather winter", modules: "gonum.org/v1/gonum", tests: "examples worth", testing: "pgregory.net/rapid"},
-	"carry":      {on: several, imports: "greenhouse house plan sun thermal unit weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
-	"worth":      {on: several, imports: "greenhouse house plan thermal unit unknown weather winter", tests: "examples", testing: "pgregory.net/rapid"},
+	"chance":     {on: several, imports: "ensemble greenhouse numeric plan record unknown weather winter", modules: "gonum.org/v1/gonum", tests: "examples worth", testing: "pgregory.net/rapid"},
+	"carry":      {on: several, imports: "greenhouse house numeric plan sun thermal unit unknown weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
+	"worth":      {on: several, imports: "greenhouse house numeric plan thermal unit unknown weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 
 	"report": {on: telling, imports: "carry chance draw drawing greenhouse house plan quantities sun unit unknown weather winter worth", tests: "examples", testing: "pgregory.net/rapid"},
 
-	"web": {on: pages, imports: "draw drawing folder house plan report unknown winter", modules: "github.com/danielgtaylor/huma/v2", tests: "examples"},
+	"web": {on: pages, imports: "draw drawing folder house plan report unknown winter worth", modules: "github.com/danielgtaylor/huma/v2", tests: "examples"},
 
 	"cli": {
 		on:      doors,
@@ -96,6 +96,6 @@ var rooms = map[string]room{
 		on:      outside,
 		imports: "air airflow draw drawing enclosure glazing greenhouse ground house material numeric pipes plan quantities record report starter sun thermal unit weather winter carry worth chance ensemble unknown",
 		tests:   "exact examples",
-		testing: "pgregory.net/rapid",
+		testing: "gonum.org/v1/gonum pgregory.net/rapid",
 	},
 }

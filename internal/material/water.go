@@ -44,7 +44,7 @@ func Water(celsius float64) WaterProperties {
 	ratio := (t + 273.15) / 298.15
 	k := 0.6065 * (-1.48445 + ratio*(4.12292-1.63866*ratio))
 	d := 20 - t
-	mu := 1.002e-3 * math.Pow(10, d/(t+96)*(1.2364+d*(-1.37e-3+5.7e-6*d)))
+	mu := 1.002e-3 * math.Exp(math.Ln10*d/(t+96)*(1.2364+d*(-1.37e-3+5.7e-6*d)))
 	return WaterProperties{
 		DensityKgM3:     rho,
 		HeatJKgK:        cp,

@@ -9,6 +9,22 @@ import (
 	"pgregory.net/rapid"
 )
 
+// By hand: of three values the positions are 1/4, 2/4 and 3/4.
+func TestQuantile(t *testing.T) {
+	three := []float64{1, 3, 7}
+	for _, c := range []struct{ q, want float64 }{{0, 1}, {0.25, 1}, {0.375, 2}, {0.5, 3}, {0.625, 5}, {0.75, 7}, {1, 7}} {
+		if got := Quantile(three, c.q); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("share %g lies below %g, want %g", c.q, got, c.want)
+		}
+	}
+	if got := Quantile([]float64{5}, 0.1); got != 5 {
+		t.Errorf("of one value %g", got)
+	}
+	if got := Quantile(nil, 0.5); !math.IsNaN(got) {
+		t.Errorf("of no sample %g", got)
+	}
+}
+
 func TestRoot(t *testing.T) {
 	for _, c := range []struct {
 		name   string

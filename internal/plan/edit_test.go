@@ -119,6 +119,9 @@ func TestRefusedEdits(t *testing.T) {
 	for _, row := range []struct{ what, before, change, wants, hint string }{
 		{"no YAML", "a: [", "name=x", "p:1:", ""},
 		{"nothing", "", "name=x", "the plan is empty", "suncellar: 1"},
+		{"a document of nothing", "~", "beds[0]={name: c}", "p:1:1: beds[0]: nothing stands here", "whole"},
+		{"a document of a word", "name", "name=x", "p:1:1: name: a single value stands here", "whole"},
+		{"a document of a list", "- a\n", "name=x", "p:1:1: name: a list stands here", "whole"},
 		{"an unknown key", "name: x\n", "shap.depth=1 m", `unknown key "shap"`, "shape"},
 		{"a needed key out", "name: x\n", "name=none", "needed", ""},
 		{"an item far behind the last", "beds: [{name: a}]\n", "beds[2]={name: c}", "unknown item [2]", "a"},

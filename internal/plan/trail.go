@@ -64,9 +64,10 @@ func (s *sheet) resolve(path []step) trail {
 	return p
 }
 
-// holds tells whether what stands at the end can have the next step: keys for a name, a list for a number, or a value written short.
+// holds tells whether what stands at the end can have the next step: keys for a name, a list for a number, a value written short, or a
+// key without a value.
 func (p *trail) holds() bool {
-	if len(p.rest) == 0 || p.end.shape == empty || p.short() != "" {
+	if len(p.rest) == 0 || p.end.shape == empty && len(p.holders) > 0 || p.short() != "" {
 		return true
 	}
 	_, t := p.row()

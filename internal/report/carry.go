@@ -20,7 +20,7 @@ func (t Teller) Carry(a *carry.Answer) string {
 		p.say(s)
 	}
 	p.say(t.reserveSentence(a))
-	p.say("How sure: simulated from one state, through one stated spell; what is not known of the house is not in this time.")
+	p.say(t.carrySure(a))
 	p.head("What \"no sun\" means here")
 	for _, c := range a.Conditions {
 		source := "as asked"
@@ -32,6 +32,7 @@ func (t Teller) Carry(a *carry.Answer) string {
 	p.item("place and limit: " + a.PlaceWhy)
 	t.carryDays(p, a)
 	t.carryCurve(p, a)
+	t.carryBandNotes(p, a)
 	p.head("Before you rely on it")
 	for _, c := range a.Cautions {
 		p.item(c)
@@ -162,6 +163,9 @@ func (t Teller) CarryPictures(a *carry.Answer) ([]Picture, error) {
 		in.Lines = append(in.Lines, drawing.Series{Name: a.Lines.AirName, Kind: drawing.Air, TempC: a.Lines.AirC})
 	}
 	in.Lines = append(in.Lines, drawing.Series{Name: a.Place, Kind: drawing.Leaf, TempC: a.Lines.PlaceC})
+	if b := a.Band; b != nil && b.Why == "" {
+		in.LoC, in.HiC, in.BandName = b.LoC, b.HiC, "Pale: what 8 in 10 houses built like this one lie between, to first order."
+	}
 	l, err := drawing.DrawCarry(in, t.Frame())
 	if err != nil {
 		return nil, fmt.Errorf("picture carry.svg: %w", err)
@@ -200,6 +204,8 @@ type carryJSON struct {
 	Conditions []conditionJSON  `json:"conditions"`
 	Lines      linesJSON        `json:"by_hour"`
 	Curve      *curveJSON       `json:"curve,omitempty"`
+	Band       *carryBandJSON   `json:"band_of_the_house,omitempty"`
+	Drawn      *carryBandJSON   `json:"drawn_houses,omitempty"`
 	Simplified []simplifiedJSON `json:"simplified"`
 	Assumed    []assumedJSON    `json:"assumed"`
 	Cautions   []string         `json:"cautions"`
@@ -240,6 +246,7 @@ func CarryJSON(w io.Writer, a *carry.Answer) error {
 		out.IceAfter = &a.IceAfterHours
 	}
 	out.Curve = curveAsJSON(a.Curve)
+	out.Band, out.Drawn = carryBandAsJSON(a.Band, a.Curve), carryBandAsJSON(a.Drawn, a.Curve)
 	if a.HasWater {
 		out.StoreC = &a.StoreC
 	}

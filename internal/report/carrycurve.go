@@ -20,6 +20,11 @@ func (t Teller) carryCurve(p *page, a *carry.Answer) {
 	heads := [2][]string{{"outside, mean"}, {t.degree()}}
 	for i, k := range c.Cases {
 		heads[0], heads[1] = append(heads[0], string(rune('A'+i))), append(heads[1], "")
+		if i == 0 {
+			for _, b := range curveBands(a) {
+				heads[0], heads[1] = append(heads[0], "A, 8 in 10"), append(heads[1], carryBy(b))
+			}
+		}
 		if k.WaterM3 == 0 {
 			p.item(fmt.Sprintf("%c: %s, without water", 'A'+i, k.Name))
 			continue
@@ -30,8 +35,13 @@ func (t Teller) carryCurve(p *page, a *carry.Answer) {
 	tab := newTable(heads[0], heads[1])
 	for i, out := range c.OutsideC {
 		cells := []string{t.figure(out)}
-		for _, k := range c.Cases {
+		for j, k := range c.Cases {
 			cells = append(cells, pointWords(k.Points[i]))
+			if j == 0 {
+				for _, b := range curveBands(a) {
+					cells = append(cells, timesWords(b.Curve[i]))
+				}
+			}
 		}
 		tab.row(cells...)
 	}
@@ -138,6 +148,13 @@ func (t Teller) carryCurvePicture(a *carry.Answer) (Picture, error) {
 		l := drawing.CurveLine{Name: k.Name, Kind: curveKinds[i%len(curveKinds)]}
 		for _, x := range k.Points {
 			l.Days, l.OnIce, l.Beyond = append(l.Days, x.Hours/24), append(l.OnIce, x.OnIce/24), append(l.Beyond, x.Beyond)
+		}
+		if bands := curveBands(a); i == 0 && len(bands) > 0 {
+			best := bands[len(bands)-1] // drawn houses before the first order
+			in.BandName = "Pale: what 8 in 10 houses built like this one lie between, " + carryByWords(best) + "."
+			for _, x := range best.Curve {
+				l.LoDays, l.HiDays = append(l.LoDays, x.Lo/24), append(l.HiDays, max(x.Lo, x.Hi)/24)
+			}
 		}
 		in.Lines = append(in.Lines, l)
 	}

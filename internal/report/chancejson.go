@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"suncellar/internal/chance"
-	"suncellar/internal/winter"
 )
 
 // The JSON answer of chance. Shares are of winters, 0 to 1; every band holds 8 of 10; what cannot be told is null.
@@ -156,18 +155,18 @@ type housesPlaceJSON struct {
 	Inputs   []chanceInputJSON `json:"not_known"`
 }
 
-// WinterHousesJSON writes a winter with its band over drawn houses, for programs.
-func WinterHousesJSON(w io.Writer, a *winter.Answer, h *chance.Houses) error {
-	out := winterAsJSON(a)
-	if h != nil {
-		out.Houses = &housesJSON{Draws: h.Draws, Failed: h.Failed, Share: 0.8}
-		for _, p := range h.Places {
-			j := housesPlaceJSON{Name: p.Name, PlannedC: p.PlannedC, Lowest: bandOfWinters(p.Band), Inputs: []chanceInputJSON{}}
-			for _, in := range p.Inputs {
-				j.Inputs = append(j.Inputs, chanceInputJSON(in))
-			}
-			out.Houses.Places = append(out.Houses.Places, j)
-		}
+// housesAsJSON is nil where none were drawn.
+func housesAsJSON(h *chance.Houses) *housesJSON {
+	if h == nil {
+		return nil
 	}
-	return WriteJSON(w, out)
+	out := &housesJSON{Draws: h.Draws, Failed: h.Failed, Share: 0.8}
+	for _, p := range h.Places {
+		j := housesPlaceJSON{Name: p.Name, PlannedC: p.PlannedC, Lowest: bandOfWinters(p.Band), Inputs: []chanceInputJSON{}}
+		for _, in := range p.Inputs {
+			j.Inputs = append(j.Inputs, chanceInputJSON(in))
+		}
+		out.Places = append(out.Places, j)
+	}
+	return out
 }

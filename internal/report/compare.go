@@ -11,15 +11,18 @@ import (
 	"suncellar/internal/worth"
 )
 
-// Compare tells to people what each change is worth.
-func (t Teller) Compare(a *worth.Answer) string {
+// Compare tells to people what each change is worth, and beside it what is not known of the house.
+func (t Teller) Compare(a *worth.Answer, of OfPairs) string {
 	p := &page{}
 	p.say(fmt.Sprintf("%s, %s: %s", a.First.Plan.Name, span(a.First), weatherWords(a.First)))
 	p.gap()
 	p.say(t.mostWorth(a))
+	if s := t.pairSentence(a, of); s != "" {
+		p.say(s)
+	}
 	p.say(fmt.Sprintf("Without any change the lowest of %s is %s, on %s, %s. The worst night is that night, %s to %s, noon to noon.", within(a.Place), t.temp(a.Base.LowestC),
 		when(local(a.First, a.Base.LowestAt)), t.snowWords(a.Base.SnowCase), local(a.First, a.Night[0]).Format("2 January"), local(a.First, a.Night[1]).Format("2 January")))
-	p.say("How sure: one winter and one set of inputs. A difference is surer than either lowest, and other winters have other worst nights.")
+	p.say("How sure: " + t.sureOfLowest(a, of) + "A difference is surer than either lowest, and other winters have other worst nights.")
 	p.head("What each change does at " + a.Place)
 	d := t.degree()
 	tab := newTable([]string{"", "own", "change", "change on", "hours", "light", "water"}, []string{"", "lowest", "of it", "worst night", "below", "mol/m²", t.waterUnit()},
@@ -30,6 +33,7 @@ func (t Teller) Compare(a *worth.Answer) string {
 	}
 	p.table(tab)
 	p.say("Change of it: between the two lowests, whenever each comes. Change on worst night: between the lowest of both plans in the first plan's worst night. Hours, light and water: more or less than planned.")
+	t.pairs(p, a, of)
 	notes := t.compareNotes(a)
 	if len(notes) > 0 {
 		p.head("To be known with it")
@@ -45,14 +49,29 @@ func (t Teller) Compare(a *worth.Answer) string {
 	return p.String()
 }
 
-// mostWorth is the first sentence: which change does most on the worst night.
-func (t Teller) mostWorth(a *worth.Answer) string {
+// sureOfLowest is how sure the plan's own lowest is.
+func (t Teller) sureOfLowest(a *worth.Answer, of OfPairs) string {
+	b := of.best()
+	if b == nil {
+		return "one winter and one set of inputs. "
+	}
+	return fmt.Sprintf("in 8 of 10 houses built like this one the lowest without any change is %s in this same winter (%s). %s ", t.between(b.Base.Lo, b.Base.Hi), pairsBy(b), t.bandMeans(b.Base.Lo, a.Base.LowestC, b.Base.Hi, a.LimitC))
+}
+
+// bestRow is the change that does most on the worst night, -1 where none could be compared.
+func bestRow(a *worth.Answer) int {
 	best := -1
 	for i := range a.Rows {
 		if r := &a.Rows[i]; r.Err == nil && r.HasNight && (best < 0 || r.By.NightK > a.Rows[best].By.NightK) {
 			best = i
 		}
 	}
+	return best
+}
+
+// mostWorth is the first sentence: which change does most on the worst night.
+func (t Teller) mostWorth(a *worth.Answer) string {
+	best := bestRow(a)
 	if best < 0 {
 		return "None of the changes could be compared on the worst night."
 	}
@@ -127,16 +146,23 @@ func (t Teller) compareNotes(a *worth.Answer) []string {
 }
 
 // ComparePictures draws the worth of each change on the worst night; none where nothing could be compared.
-func (t Teller) ComparePictures(a *worth.Answer) ([]Picture, error) {
+func (t Teller) ComparePictures(a *worth.Answer, of OfPairs) ([]Picture, error) {
 	in := drawing.Compare{Title: "What each change is worth on the worst night", Sentence: fmt.Sprintf("%s: %s on %s as planned, in this one winter.",
 		upper(a.Place), minus(t.temp(a.Base.LowestC)), local(a.First, a.Base.LowestAt).Format("2 January"))}
 	for i := range a.Rows {
 		if r := &a.Rows[i]; r.Err == nil && r.HasNight {
-			in.Changes = append(in.Changes, drawing.Change{Name: r.Variant.Name(), K: r.By.NightK, Lo: r.By.NightK, Hi: r.By.NightK, Note: "change of the lowest " + minus(t.difference(r.By.LowestK))})
+			c := drawing.Change{Name: r.Variant.Name(), K: r.By.NightK, Lo: r.By.NightK, Hi: r.By.NightK, Note: "change of the lowest " + minus(t.difference(r.By.LowestK))}
+			if b := of.best(); b != nil && b.Rows[i].HasNight {
+				c.Lo, c.Hi = min(c.K, b.Rows[i].Night.Lo), max(c.K, b.Rows[i].Night.Hi)
+			}
+			in.Changes = append(in.Changes, c)
 		}
 	}
 	if len(in.Changes) == 0 {
 		return nil, nil
+	}
+	if b := of.best(); b != nil {
+		in.Sentence += " Bands: 8 in 10 houses built like this one, " + pairsBy(b) + "."
 	}
 	l, err := drawing.DrawCompare(in, t.Frame())
 	if err != nil {
@@ -155,6 +181,10 @@ type compareJSON struct {
 	Night      nightJSON        `json:"worst_night"`
 	AsPlanned  figuresJSON      `json:"as_planned"`
 	Changes    []changeJSON     `json:"changes"`
+	Band       *pairsJSON       `json:"band_of_the_house,omitempty"`
+	NoBand     string           `json:"no_band_because,omitempty"`
+	Houses     *pairsJSON       `json:"drawn_houses,omitempty"`
+	NotDrawn   string           `json:"not_drawn_because,omitempty"`
 	Weather    weatherJSON      `json:"weather"`
 	Simplified []simplifiedJSON `json:"simplified"`
 	Assumed    []assumedJSON    `json:"assumed"`
@@ -204,7 +234,7 @@ type byJSON struct {
 }
 
 // CompareJSON writes a comparison as one JSON object.
-func CompareJSON(w io.Writer, a *worth.Answer) error {
+func CompareJSON(w io.Writer, a *worth.Answer, of OfPairs) error {
 	first := a.First
 	out := compareJSON{Schema: Schema{"suncellar.compare", 1}, Plan: first.Plan.Name, Place: a.Place, LimitC: a.LimitC, Sentence: Teller{}.mostWorth(a),
 		Night: nightJSON{stamp(local(first, a.Night[0])), stamp(local(first, a.Night[1]))}, AsPlanned: figuresAsJSON(a, a.Base), Changes: []changeJSON{},
@@ -212,6 +242,8 @@ func CompareJSON(w io.Writer, a *worth.Answer) error {
 	for i := range a.Rows {
 		out.Changes = append(out.Changes, changeAsJSON(a, &a.Rows[i]))
 	}
+	out.Band, out.NoBand = pairsAsJSON(a, of.Order)
+	out.Houses, out.NotDrawn = pairsAsJSON(a, of.Drawn)
 	return WriteJSON(w, out)
 }
 

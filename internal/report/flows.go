@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"time"
 
 	"suncellar/internal/drawing"
@@ -25,18 +26,33 @@ func (t Teller) Flows(a *winter.Answer, from, to int) (drawing.Ledger, error) {
 		l.Title = "Heat of the house, " + first.Format("2 January")
 	}
 	own, _ := sides(causes(r, from, to))
-	stored := 0.0
-	for _, c := range own {
-		if c.in > 0.05*3.6e6 {
-			l.In = append(l.In, drawing.Share{Name: c.name, Kind: c.kind, KWh: c.in / 3.6e6})
-			stored += c.in / 3.6e6
+	in, out := make([]float64, len(own)), make([]float64, len(own))
+	for i, c := range own {
+		in[i], out[i] = c.in/3.6e6, c.out/3.6e6
+	}
+	stored := wholes(in) - wholes(out)
+	for i, c := range own {
+		if in[i] > 0.05 {
+			l.In = append(l.In, drawing.Share{Name: c.name, Kind: c.kind, KWh: in[i]})
 		}
-		if c.out > 0.05*3.6e6 {
-			l.Out = append(l.Out, drawing.Share{Name: c.name, Kind: c.kind, KWh: c.out / 3.6e6})
-			stored -= c.out / 3.6e6
+		if out[i] > 0.05 {
+			l.Out = append(l.Out, drawing.Share{Name: c.name, Kind: c.kind, KWh: out[i]})
 		}
 	}
 	l.ByDifference = true
 	l.Stored = []drawing.Share{{Name: "water, walls and air", Kind: drawing.Store, KWh: stored}}
 	return l, nil
+}
+
+// wholes rounds amounts from 100 kWh together so that the figures of a picture add up as they stand there, and returns their sum; smaller ones are
+// left as they are.
+func wholes(kWh []float64) float64 {
+	total := sumOf(kWh)
+	if total < 100 {
+		return total
+	}
+	for i, n := range apportion(kWh, int(math.Round(total))) {
+		kWh[i] = float64(n)
+	}
+	return math.Round(total)
 }

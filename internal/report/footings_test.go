@@ -47,7 +47,7 @@ func TestFootingsAreTold(t *testing.T) {
 		t.Fatal(err)
 	}
 	causesClose(t, a.Result)
-	if told := flat((Teller{System: unit.SI}).Winter(a)); !strings.Contains(told, who) {
+	if told := flat((Teller{System: unit.SI}).Winter(a, OfHouse{})); !strings.Contains(told, who) {
 		t.Errorf("the answer does not say who decides:\n%s", told)
 	}
 }

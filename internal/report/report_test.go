@@ -69,7 +69,7 @@ func answer(t *testing.T) *winter.Answer {
 func TestTextIsFitForPeople(t *testing.T) {
 	a := answer(t)
 	for _, system := range []unit.System{unit.SI, unit.US} {
-		text := Teller{System: system}.Winter(a)
+		text := Teller{System: system}.Winter(a, OfHouse{})
 		for i, line := range strings.Split(text, "\n") {
 			if n := utf8.RuneCountInString(line); n > Width {
 				t.Errorf("line %d has %d columns: %s", i+1, n, line)
@@ -94,7 +94,7 @@ func TestTextIsFitForPeople(t *testing.T) {
 
 func TestEverySimplificationAndAssumptionIsTold(t *testing.T) {
 	a := answer(t)
-	flat := strings.Join(strings.Fields(Teller{}.Winter(a)), " ")
+	flat := strings.Join(strings.Fields(Teller{}.Winter(a, OfHouse{})), " ")
 	for _, s := range a.Simplified {
 		if !strings.Contains(flat, s.Item+": "+s.How) {
 			t.Errorf("not told: %s", s.Item)
@@ -131,7 +131,7 @@ func TestFirstSentence(t *testing.T) {
 			p.HoursBelowLimit = 1
 		}
 		a := &winter.Answer{Places: []winter.Place{p}, LimitC: c.limit}
-		if got := (Teller{}).firstSentence(a); got != c.want {
+		if got := (Teller{}).firstSentence(a, OfHouse{}); got != c.want {
 			t.Errorf("lowest %g, limit %g:\n got %s\nwant %s", c.lowest, c.limit, got, c.want)
 		}
 	}
@@ -140,10 +140,10 @@ func TestFirstSentence(t *testing.T) {
 func TestJSONAgreesWithTheAnswer(t *testing.T) {
 	a := answer(t)
 	var b, again bytes.Buffer
-	if err := WinterJSON(&b, a); err != nil {
+	if err := WinterJSON(&b, a, OfHouse{}); err != nil {
 		t.Fatal(err)
 	}
-	if err := WinterJSON(&again, a); err != nil || !bytes.Equal(b.Bytes(), again.Bytes()) {
+	if err := WinterJSON(&again, a, OfHouse{}); err != nil || !bytes.Equal(b.Bytes(), again.Bytes()) {
 		t.Errorf("the same answer gave other bytes: %v", err)
 	}
 	var got winterJSON

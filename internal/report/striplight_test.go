@@ -34,7 +34,7 @@ func TestLightOfStrips(t *testing.T) {
 	if math.Abs(mean-bed) > 1e-3*bed {
 		t.Errorf("strips have %.4f mol/m² a day on the mean, the bed %.4f", mean, bed)
 	}
-	text := Teller{}.Winter(a)
+	text := Teller{}.Winter(a, OfHouse{})
 	for _, want := range []string{"Light at the beds, mol/m² a day", "bed, back side", "left and right as seen from inside, looking out, in December."} {
 		if !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
 			t.Errorf("the text does not hold %q", want)

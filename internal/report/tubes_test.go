@@ -29,7 +29,7 @@ func TestTubesAreTold(t *testing.T) {
 	}
 	causesClose(t, a.Result)
 	for _, system := range []unit.System{unit.SI, unit.US} {
-		told := strings.Join(strings.Fields((Teller{System: system}).Winter(a)), " ")
+		told := strings.Join(strings.Fields((Teller{System: system}).Winter(a, OfHouse{})), " ")
 		for _, want := range []string{"loop pipe air by night", "heat to the air, worst night, kWh", "radon", "A trench for tubes can fall in", "have no drain", "residual-current device, clear of standing water",
 			"The tubes pipe have an end outdoors", "buried tubes"} {
 			if !strings.Contains(told, want) {
@@ -45,7 +45,7 @@ func TestTubesAreTold(t *testing.T) {
 		}
 	}
 	var b bytes.Buffer
-	if err := WinterJSON(&b, a); err != nil {
+	if err := WinterJSON(&b, a, OfHouse{}); err != nil {
 		t.Fatal(err)
 	}
 	var got winterJSON

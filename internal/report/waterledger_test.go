@@ -30,7 +30,7 @@ func TestWaterLedgerIsTold(t *testing.T) {
 	if r := a.Result; r.Water.OpenL > 1e-9 || r.Heat.ImbalanceRel > 1e-9 {
 		t.Errorf("%g L and %g of the heat are missing", r.Water.OpenL, r.Heat.ImbalanceRel)
 	}
-	told := Teller{}.Winter(a)
+	told := Teller{}.Winter(a, OfHouse{})
 	for _, want := range []string{"- drums, bay 1: leak, to floor, ", "- drums, bay 2: draw, onto bed, 75 L", "- drums, bay 2: drain, to floor, 79 L", "- drums, bay 1: refill, ",
 		"wanted and not there, or without room", causeWater, "switch electricity off outside the house", "no digging or compacting"} {
 		if !strings.Contains(told, want) {
@@ -58,7 +58,7 @@ func TestWaterLedgerIsTold(t *testing.T) {
 	if open := in - out - stored; math.Abs(open) > 1e-6*in {
 		t.Errorf("the house's own ledger is open by %.3g J of %.3g", open, in)
 	}
-	if a, err := small(); err != nil || strings.Contains(Teller{}.Winter(a), "Water of the store") {
+	if a, err := small(); err != nil || strings.Contains(Teller{}.Winter(a, OfHouse{}), "Water of the store") {
 		t.Errorf("a store to which nothing happens has a ledger of water (%v)", err)
 	}
 }

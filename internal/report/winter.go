@@ -11,14 +11,14 @@ import (
 	"suncellar/internal/winter"
 )
 
-// Winter tells a winter to people.
-func (t Teller) Winter(a *winter.Answer) string {
+// Winter tells a winter to people, and beside it what is not known of the house.
+func (t Teller) Winter(a *winter.Answer, of OfHouse) string {
 	p := &page{}
 	p.say(a.Plan.Name + ", " + span(a) + ": " + weatherWords(a))
 	p.gap()
-	p.say(t.firstSentence(a))
+	p.say(t.firstSentence(a, of))
 	if a.Watched >= 0 {
-		p.say(t.figureSentence(a))
+		p.say(t.figureSentence(a, of))
 		p.gap()
 		p.say(t.why(a))
 		if advice := advice(a); advice != "" {
@@ -30,6 +30,7 @@ func (t Teller) Winter(a *winter.Answer) string {
 	for _, c := range cautions(a) {
 		p.item(c)
 	}
+	t.ofHouse(p, a, of)
 	t.heat(p, a)
 	t.soil(p, a)
 	t.store(p, a)
@@ -50,9 +51,9 @@ func (t Teller) Winter(a *winter.Answer) string {
 	w := a.Result.Work
 	p.item(fmt.Sprintf("computed: %s that count, %s, %s of earth and walls, %s solves an hour", count(a.Result.Hours(), "hour"), count(w.Nodes, "node"), count(w.Cells, "cell"), number(w.SolvesPerHour, 0)))
 	p.head("In short")
-	p.say(t.firstSentence(a))
+	p.say(t.firstSentence(a, of))
 	if a.Watched >= 0 {
-		p.say(t.figureSentence(a))
+		p.say(t.figureSentence(a, of))
 	}
 	return p.String()
 }

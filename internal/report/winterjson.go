@@ -9,7 +9,6 @@ import (
 	"suncellar/internal/greenhouse"
 	"suncellar/internal/plan"
 	"suncellar/internal/winter"
-	"suncellar/internal/worth"
 )
 
 // Schema names what a JSON answer is.
@@ -52,8 +51,10 @@ type winterJSON struct {
 	Cautions   []string         `json:"cautions"`
 	Work       workJSON         `json:"work"`
 
-	Band   *unitBandJSON `json:"band_of_the_house,omitempty"`
-	Houses *housesJSON   `json:"drawn_houses,omitempty"`
+	Band     *unitBandJSON `json:"band_of_the_house,omitempty"`
+	NoBand   string        `json:"no_band_because,omitempty"`
+	Houses   *housesJSON   `json:"drawn_houses,omitempty"`
+	NotDrawn string        `json:"not_drawn_because,omitempty"`
 }
 
 type placeJSON struct {
@@ -173,13 +174,12 @@ type workJSON struct {
 	SolvesPerHour float64 `json:"solves_per_hour"`
 }
 
-// WinterJSON writes a winter as one JSON object. Errors: a failed write; a value that is not finite.
-func WinterJSON(w io.Writer, a *winter.Answer) error { return WriteJSON(w, winterAsJSON(a)) }
-
-// WinterBandJSON is the same with the band over what is not known of the house.
-func WinterBandJSON(w io.Writer, a *winter.Answer, u *worth.UnitAnswer) error {
+// WinterJSON writes a winter as one JSON object, with what is not known of the house. Errors: a failed write; a value that is not finite.
+func WinterJSON(w io.Writer, a *winter.Answer, of OfHouse) error {
 	out := winterAsJSON(a)
-	out.Band = bandAsJSON(u)
+	out.Sentence = Teller{}.firstSentence(a, of)
+	out.Band, out.NoBand = bandAsJSON(of.Order), of.Why
+	out.Houses, out.NotDrawn = housesAsJSON(of.Drawn), of.WhyNotDrawn
 	return WriteJSON(w, out)
 }
 
@@ -188,14 +188,13 @@ func winterAsJSON(a *winter.Answer) winterJSON {
 	out := winterJSON{
 		Schema: Schema{"suncellar.winter", 1}, Plan: a.Plan.Name, Hours: r.Hours(), Datum: datum, LimitC: a.LimitC,
 		From: stamp(local(a, r.Start)), Until: stamp(local(a, r.Time(r.Hours()-1))),
-		Sentence: Teller{}.firstSentence(a),
-		Snow:     snowJSON{a.SnowKnown, a.SnowCase, a.OtherCase},
-		Heat:     heatJSON{r.Heat.InJ, r.Heat.OutJ, r.Heat.StoredJ, r.Heat.ImbalanceRel, r.Heat.WorstPart, r.Heat.WorstJ},
-		Vapour:   vapourJSON{r.Vapour.InKg, r.Vapour.OutKg, r.Vapour.StoredKg, r.Vapour.OpenKg},
-		Water:    waterAsJSON(r.Water),
-		Air:      airAsJSON(r),
-		Weather:  weatherOf(a.Prepared),
-		Assumed:  assumed(a.Assumed), Cautions: cautions(a), Causes: []causeJSON{}, Simplified: simplified(a.Simplified),
+		Snow:    snowJSON{a.SnowKnown, a.SnowCase, a.OtherCase},
+		Heat:    heatJSON{r.Heat.InJ, r.Heat.OutJ, r.Heat.StoredJ, r.Heat.ImbalanceRel, r.Heat.WorstPart, r.Heat.WorstJ},
+		Vapour:  vapourJSON{r.Vapour.InKg, r.Vapour.OutKg, r.Vapour.StoredKg, r.Vapour.OpenKg},
+		Water:   waterAsJSON(r.Water),
+		Air:     airAsJSON(r),
+		Weather: weatherOf(a.Prepared),
+		Assumed: assumed(a.Assumed), Cautions: cautions(a), Causes: []causeJSON{}, Simplified: simplified(a.Simplified),
 		Work: workJSON{r.Work.Nodes, r.Work.Cells, r.Work.Hours, r.Work.Steps, r.Work.Rejected, r.Work.Solves, r.Work.SolvesPerHour},
 	}
 	if a.Watched >= 0 {

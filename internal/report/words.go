@@ -32,7 +32,7 @@ func (t Teller) where(p *winter.Place) string {
 }
 
 // firstSentence is what a winter comes to in one sentence. It never says more than what was computed.
-func (t Teller) firstSentence(a *winter.Answer) string {
+func (t Teller) firstSentence(a *winter.Answer, of OfHouse) string {
 	if a.Watched < 0 {
 		return upper(oneWinter) + ", no place inside is watched."
 	}
@@ -44,6 +44,9 @@ func (t Teller) firstSentence(a *winter.Answer) string {
 		return fmt.Sprintf("%s falls below its limit of %s, %s.", subject(p.Name), t.temp(a.LimitC), oneWinter)
 	case p.LowestC < a.LimitC+closeK:
 		return fmt.Sprintf("%s comes within %s of %s, %s: another winter can cross it.", subject(p.Name), t.span(p.LowestC-a.LimitC), t.limit(a), oneWinter)
+	}
+	if lo, _, _, ok := of.lowest(a); ok && lo < a.LimitC {
+		return fmt.Sprintf("%s comes down to %s, %s; what is not known of the house can take it below %s, and another winter can be colder.", subject(p.Name), t.temp(p.LowestC), oneWinter, t.limit(a))
 	}
 	return fmt.Sprintf("%s comes down to %s, %s; another winter can be colder.", subject(p.Name), t.temp(p.LowestC), oneWinter)
 }
@@ -59,7 +62,7 @@ func (t Teller) limit(a *winter.Answer) string {
 }
 
 // figureSentence is the figure with unit, place and time, and how sure it is.
-func (t Teller) figureSentence(a *winter.Answer) string {
+func (t Teller) figureSentence(a *winter.Answer, of OfHouse) string {
 	p := &a.Places[a.Watched]
 	out := fmt.Sprintf("Lowest %s, %s, %s", t.temp(p.LowestC), when(local(a, p.LowestAt)), t.where(p))
 	if p.HoursBelowZero > 0 {
@@ -70,7 +73,7 @@ func (t Teller) figureSentence(a *winter.Answer) string {
 		c, _ := a.Other.Traces[a.Watched].Lowest()
 		out += fmt.Sprintf("; with %s %s", a.OtherCase, t.temp(c))
 	}
-	return out + "). How sure: one winter and one set of inputs; what other winters or unknown inputs would change is not in this figure."
+	return out + "). " + t.surely(a, of)
 }
 
 func (t Teller) snowWords(snowCase string) string {

@@ -23,8 +23,8 @@ type unitRow struct {
 	noise worth.Measures
 }
 
-// Worth tells to people what one more unit of each thing is worth.
-func (t Teller) Worth(a *worth.UnitAnswer) string {
+// Worth tells to people what one more unit of each thing is worth, and what is not known of the house.
+func (t Teller) Worth(a *worth.UnitAnswer, of OfHouse) string {
 	p := &page{}
 	p.say(fmt.Sprintf("%s, %s: %s", a.First.Plan.Name, span(a.First), weatherWords(a.First)))
 	p.gap()
@@ -32,16 +32,20 @@ func (t Teller) Worth(a *worth.UnitAnswer) string {
 	for _, s := range t.unitSentences(a, built) {
 		p.say(s)
 	}
-	if a.Band != nil {
-		p.say(t.bandSentence(a))
+	if s := t.bandSentence(a, of); s != "" {
+		p.say(s)
 	}
 	p.say("How sure: one winter, and small steps from this plan. " + t.runWords(a))
 	if len(built) > 0 {
 		t.unitTables(p, a, built)
 	}
-	if len(unknown) > 0 {
+	if of.Why != "" {
+		p.head(notKnownHead)
+		p.say(of.Why)
+	} else if len(unknown) > 0 {
 		t.unknownTable(p, a, unknown)
 	}
+	t.drawnHouses(p, a.First, of)
 	if len(outdoors) > 0 {
 		t.outdoorsTable(p, a, outdoors)
 	}
@@ -128,11 +132,15 @@ func (t Teller) fine(k float64) string {
 	return number(unit.InMain(unit.TemperatureDifference, k, t.System), 2) + " " + unit.Main(unit.TemperatureDifference, t.System)
 }
 
-// bandSentence is the band at the leaves. It never speaks of winters: it holds none.
-func (t Teller) bandSentence(a *worth.UnitAnswer) string {
-	b := a.Band
-	return fmt.Sprintf("For what is not known of the house, 8 in 10 houses built to this plan would have their lowest at %s between %s and %s, to first order; the middle is %s. This is the same winter for all of them: what other winters bring is not in it.",
-		within(a.At.Leaf), t.temp(b.Lo.LeafC), t.temp(b.Hi.LeafC), t.temp(b.Middle.LeafC))
+// bandSentence is the band at the leaves, "" where there is none. It never speaks of winters: it holds none.
+func (t Teller) bandSentence(a *worth.UnitAnswer, of OfHouse) string {
+	of.Order = a
+	lo, hi, by, ok := of.lowest(a.First)
+	if !ok {
+		return ""
+	}
+	return fmt.Sprintf("In 8 of 10 houses built like this one the lowest of %s is %s in this same winter, for what is not known of the house (%s); as planned it is %s. What other winters bring is not in that band.",
+		within(a.At.Leaf), t.between(lo, hi), by, t.temp(a.First.Places[a.First.Watched].LowestC))
 }
 
 // runWords tell through which hours and how the differences were taken.
@@ -253,26 +261,10 @@ func (t Teller) unitPlaces(a *worth.UnitAnswer) string {
 	return strings.Join(list, "; ")
 }
 
-// HouseBand is the part of an answer that tells the band over what is not known of the house.
-func (t Teller) HouseBand(a *worth.UnitAnswer) string {
-	_, unknown, _, failed := t.unitRows(a)
-	p := &page{}
-	t.unknownTable(p, a, unknown)
-	t.unitNotes(p, unknown, failed)
-	if a.Band != nil {
-		p.say(t.bandSentence(a))
-	}
-	return p.String()
-}
-
 // unknownTable is what is not known, and the band that it makes.
 func (t Teller) unknownTable(p *page, a *worth.UnitAnswer, rows []unitRow) {
 	d := t.degree()
-	p.head("What is not known of the house: degrees on the worst night")
-	if len(rows) == 0 && !slices.ContainsFunc(a.Rows, func(w worth.Worth) bool { return w.Kind == worth.Unknown }) {
-		p.say("The plan takes all of it as known (key unknown): there is no band. No house is known so well before it has been measured.")
-		return
-	}
+	p.head(notKnownHead + ": degrees on the worst night")
 	first, second := t.watched(a)
 	place := first + " " + second
 	tab := newTable([]string{"", place, place, ""}, []string{"", "if more", "if less", ""}, []string{"", d, d, "more or less by"})

@@ -45,11 +45,11 @@ func TestWorthIsToldForPeople(t *testing.T) {
 		wants  []string
 		not    []string
 	}{
-		{unit.SI, []string{"leakage area of the joints, 100 cm² less: 0.80 °C", "mineral wool of roof, 1 cm more +0.06", "snow brushed off the next morning -0.30", "8 in 10 houses built to this plan", "between -2.5 °C and 0.1 °C",
+		{unit.SI, []string{"leakage area of the joints, 100 cm² less: 0.80 °C", "mineral wool of roof, 1 cm more +0.06", "snow brushed off the next morning -0.30", "In 8 of 10 houses built like this one the lowest of", "is between -2.5 and 0.1 °C in this same winter",
 			"leakage -1.20 +0.80 double or half", "depth of the floor: half the usual step", "night cover: not computed: it did not run", "Walls of earth can fall without warning", "Snow left lying: not offered", "9 runs from", "± ", "wind, 1 m/s less +0.20"}, []string{"°F"}},
 		{unit.US, []string{"leakage area of the joints, 10 sq in less +0.93", "mineral wool of roof, 1 in more +0.27", "6 in more"}, []string{"°C", " cm more"}},
 	} {
-		text := Teller{System: c.system}.Worth(a)
+		text := Teller{System: c.system}.Worth(a, OfHouse{})
 		for i, line := range strings.Split(text, "\n") {
 			if n := utf8.RuneCountInString(line); n > Width || strings.HasSuffix(line, " ") {
 				t.Errorf("line %d has %d columns or ends in spaces: %q", i+1, n, line)
@@ -72,7 +72,9 @@ func TestWorthIsToldForPeople(t *testing.T) {
 			t.Errorf("%v: rows are not in the order of what they are worth", c.system)
 		}
 	}
-	if band := (Teller{}).HouseBand(a); !strings.Contains(band, "8 in 10 houses") || strings.Contains(band, "mineral wool") {
+	p := &page{}
+	Teller{}.ofHouse(p, a.First, OfHouse{Order: a})
+	if band := p.String(); !strings.Contains(band, "8 in 10 houses") || strings.Contains(band, "mineral wool") {
 		t.Errorf("the band alone: %s", band)
 	}
 }
@@ -80,7 +82,7 @@ func TestWorthIsToldForPeople(t *testing.T) {
 func TestWorthJSON(t *testing.T) {
 	a := invented(t)
 	var b bytes.Buffer
-	if err := WorthJSON(&b, a); err != nil {
+	if err := WorthJSON(&b, a, OfHouse{}); err != nil {
 		t.Fatal(err)
 	}
 	var got worthJSON
@@ -100,7 +102,7 @@ func TestWorthJSON(t *testing.T) {
 		t.Errorf("not known: %+v", got.Unknown[0])
 	}
 	b.Reset()
-	if err := WinterBandJSON(&b, a.First, a); err != nil || !strings.Contains(b.String(), `"band_of_the_house"`) {
+	if err := WinterJSON(&b, a.First, OfHouse{Order: a}); err != nil || !strings.Contains(b.String(), `"band_of_the_house"`) {
 		t.Errorf("a winter with its band: %v", err)
 	}
 }

@@ -25,6 +25,9 @@ type worthJSON struct {
 	Unknown    []thingJSON      `json:"not_known"`
 	Outdoors   []thingJSON      `json:"outdoors"`
 	Band       *unitBandJSON    `json:"band_of_the_house,omitempty"`
+	NoBand     string           `json:"no_band_because,omitempty"`
+	Houses     *housesJSON      `json:"drawn_houses,omitempty"`
+	NotDrawn   string           `json:"not_drawn_because,omitempty"`
 	Weather    weatherJSON      `json:"weather"`
 	Simplified []simplifiedJSON `json:"simplified"`
 	Assumed    []assumedJSON    `json:"assumed"`
@@ -91,13 +94,13 @@ type unitEndsJSON struct {
 }
 
 // WorthJSON writes what one more unit of each thing is worth as one JSON object.
-func WorthJSON(w io.Writer, a *worth.UnitAnswer) error {
+func WorthJSON(w io.Writer, a *worth.UnitAnswer, of OfHouse) error {
 	t := Teller{System: unit.SI}
 	built, _, _, _ := t.unitRows(a)
 	first := a.First
 	out := worthJSON{Schema: Schema{"suncellar.worth", 1}, Plan: first.Plan.Name, LimitC: first.LimitC, Sentences: t.unitSentences(a, built),
 		Places: unitPlacesJSON{a.At.Leaf, a.At.Air, a.At.Soil, a.At.Water}, Whole: a.Whole, Built: stamp(local(first, a.Built)), From: stamp(local(first, a.From)), Until: stamp(local(first, a.Until)),
-		StepS: 3600 / float64(int(1)<<a.Rung), Runs: a.Runs, Base: measuresJSON(a.Base), Things: []thingJSON{}, Unknown: []thingJSON{}, Outdoors: []thingJSON{},
+		StepS: 3600 / float64(int(1)<<a.Rung), Runs: a.Runs, Base: measuresAsJSON(a.Base), Things: []thingJSON{}, Unknown: []thingJSON{}, Outdoors: []thingJSON{},
 		Weather: weatherOf(first.Prepared), Simplified: simplified(first.Simplified), Assumed: assumed(first.Assumed), Cautions: unitCautions(a, built)}
 	for i := range a.Rows {
 		list := &out.Things
@@ -110,8 +113,9 @@ func WorthJSON(w io.Writer, a *worth.UnitAnswer) error {
 		*list = append(*list, thingAsJSON(&a.Rows[i]))
 	}
 	if out.Band = bandAsJSON(a); out.Band != nil {
-		out.Sentences = append(out.Sentences, t.bandSentence(a))
+		out.Sentences = append(out.Sentences, t.bandSentence(a, of))
 	}
+	out.NoBand, out.Houses, out.NotDrawn = of.Why, housesAsJSON(of.Drawn), of.WhyNotDrawn
 	return WriteJSON(w, out)
 }
 
@@ -126,6 +130,10 @@ func bandAsJSON(a *worth.UnitAnswer) *unitBandJSON {
 }
 
 func endsOf(m worth.Measures) unitEndsJSON { return unitEndsJSON{m.LeafC, m.AirC, m.SoilC, m.StoreC} }
+
+func measuresAsJSON(m worth.Measures) measuresJSON {
+	return measuresJSON{m.LeafC, m.AirC, m.SoilC, m.StoreC, m.ColdKh, m.LightMol, m.ReserveJ}
+}
 
 func byUnit(m worth.Measures) *byUnitJSON {
 	return &byUnitJSON{m.LeafC, m.AirC, m.SoilC, m.StoreC, m.ColdKh, m.LightMol, m.ReserveJ}

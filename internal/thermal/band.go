@@ -1,6 +1,11 @@
 package thermal
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+)
 
 // Symmetric positive definite band matrices, kept by rows: entry (i,j), i-band <= j <= i, stands at i*(band+1)+band-(i-j).
 // The factor keeps the reciprocal of its diagonal. Sums run in four chains or by fours, which is what two adders can keep busy.
@@ -66,12 +71,17 @@ func dot(a, b []float64) float64 {
 	return (s0 + s1) + (s2 + s3)
 }
 
-// forward solves L x = b in place.
+// forward solves L x = b in place. The value before each is taken off last: it is what every one waits for.
 func forward(l, x []float64, n, band int) {
 	w := band + 1
-	for i := 0; i < n; i++ {
+	if n > 0 {
+		x[0] *= l[band]
+	}
+	for i := 1; i < n; i++ {
 		first := max(0, i-band)
-		x[i] = (x[i] - dot(l[i*w+band-(i-first):i*w+band], x[first:i])) * l[i*w+band]
+		row := l[i*w+band-(i-first) : i*w+w]
+		last := i - first - 1
+		x[i] = ((x[i] - dot(row[:last], x[first:i-1])) - float64(row[last]*x[i-1])) * row[last+1]
 	}
 }
 
@@ -83,7 +93,7 @@ func backward(l, x []float64, n, band int) {
 		first := max(0, i-band)
 		xi := x[i]
 		row := l[i*w+band-(i-first) : i*w+band]
-		out := x[first:i]
+		out := x[first:i][:len(row)]
 		for k, v := range row {
 			out[k] -= float64(v * xi)
 		}
@@ -134,4 +144,30 @@ func respond(v, s []float64, from, n, p int, columns []int) {
 			}
 		}
 	}
+}
+
+// mirror copies the upper half of s (p x p) to the lower.
+func mirror(s []float64, p int) {
+	for a := range p {
+		for c := range a {
+			s[a*p+c] = s[c*p+a]
+		}
+	}
+}
+
+// rows is a matrix kept by rows, as many as x is long, as gonum has it.
+func rows(a []float64, n, p int) blas64.General {
+	return blas64.General{Rows: n, Cols: p, Stride: max(1, p), Data: a}
+}
+
+func vector(x []float64) blas64.Vector { return blas64.Vector{N: len(x), Inc: 1, Data: x} }
+
+// across makes to = A' x, with A kept by rows, one for every x.
+func across(to, a, x []float64) {
+	blas64.Gemv(blas.Trans, 1, rows(a, len(x), len(to)), vector(x), 0, vector(to))
+}
+
+// along adds A x to to, with A kept by rows, one for every to.
+func along(to, a, x []float64) {
+	blas64.Gemv(blas.NoTrans, 1, rows(a, len(to), len(x)), vector(x), 1, vector(to))
 }

@@ -322,11 +322,7 @@ func (b *Body) respond(f *factor, first int) {
 		copy(f.sums[mark*p*p:(mark+1)*p*p], f.resp)
 		respond(f.v, f.resp, mark*part, min(n, (mark+1)*part), p, b.columns)
 	}
-	for a := 0; a < p; a++ {
-		for c := 0; c < a; c++ {
-			f.resp[a*p+c] = f.resp[c*p+a]
-		}
-	}
+	mirror(f.resp, p)
 }
 
 // open takes down what the cells hold at the begin of a step.
@@ -376,14 +372,7 @@ func (b *Body) stage() []float64 {
 		b.z[i] = (b.base[i] - d) * f.perStep
 	}
 	forward(f.l, b.z, len(b.cells), b.band)
-	p := len(b.nodes)
-	clear(b.s)
-	for i, z := range b.z {
-		row := f.v[i*p : i*p+b.columns[i]]
-		for j, v := range row {
-			b.s[j] += float64(v * z)
-		}
-	}
+	across(b.s, f.v, b.z)
 	return b.s
 }
 
@@ -395,14 +384,9 @@ const branchSlack = 0.1
 // finish solves the cells once the port temperatures are known, and tells whether all branches were right, or near enough. Where they
 // were not, they are moved and the stage has to be made again.
 func (b *Body) finish(ports []float64) (settled bool) {
-	f, p := b.now, len(b.nodes)
-	for i, z := range b.z {
-		row := f.v[i*p : i*p+b.columns[i]]
-		for j, v := range row {
-			z += float64(v * ports[j])
-		}
-		b.y[i] = z
-	}
+	f := b.now
+	copy(b.y, b.z)
+	along(b.y, f.v, ports)
 	backward(f.l, b.y, len(b.cells), b.band)
 	settled = true
 	for i := range b.cells {

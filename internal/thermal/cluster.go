@@ -16,9 +16,15 @@ type Cluster struct {
 	now    *clusterReply
 	side   []float64 // by inner node, then outer: what comes back from the blocks [W]
 	s      []float64
+	z      []float64 // L^-1 of the inner nodes' side
 	v      []float64 // inner temperatures of the stage solved last
+	whole  []int     // as Body.columns: every outer node from the first row on
 	ports  []float64 // of one block
 	booked float64
+
+	staged        bool // s and z belong to what the blocks hold and to the reply of this version
+	stagedVersion int
+	stagedReply   *clusterReply
 }
 
 // innerJoin conducts between two inner nodes; it may be negative where it takes back what a pair of others conducts too much.
@@ -32,8 +38,8 @@ type clusterReply struct {
 	perStep float64
 	parts   []*reply
 	made    []int     // by block: version of its reply that is in this one
-	inner   []float64 // M factored, inner x inner
-	pull    []float64 // M^-1 E, inner x outer: inner temperatures that follow from outer ones
+	inner   []float64 // M = L L', inner x inner, as a band that is as wide as the matrix
+	pull    []float64 // L^-1 E, inner x outer
 }
 
 // Inner adds a node that only the blocks of one cluster touch.
@@ -86,7 +92,10 @@ func (n *Network) AddCluster(name string, blocks []Block, joins []InnerJoin) *Cl
 	in, out := len(c.inner), len(c.outer)
 	c.total, c.s = make([]float64, out), make([]float64, out)
 	c.side, c.ports = make([]float64, in+out), make([]float64, most)
-	c.v = make([]float64, in)
+	c.z, c.v, c.whole = make([]float64, in), make([]float64, in), make([]int, in)
+	for k := range c.whole {
+		c.whole[k] = out
+	}
 	n.blocks = append(n.blocks, c)
 	return c
 }
@@ -140,8 +149,8 @@ func (c *Cluster) each(do func(b Block)) {
 	}
 }
 
-func (c *Cluster) open()   { c.each(Block.open) }
-func (c *Cluster) still()  { c.each(Block.still) }
+func (c *Cluster) open()   { c.staged = false; c.each(Block.open) }
+func (c *Cluster) still()  { c.staged = false; c.each(Block.still) }
 func (c *Cluster) settle() { c.each(Block.settle); c.keepInner() }
 func (c *Cluster) accept() { c.each(Block.accept); c.keepInner() }
 func (c *Cluster) save()   { c.each(Block.save) }
@@ -154,6 +163,7 @@ func (c *Cluster) keepInner() {
 }
 
 func (c *Cluster) second(perStep, h float64) {
+	c.staged = false
 	for _, b := range c.blocks {
 		b.second(perStep, h)
 	}
@@ -167,9 +177,9 @@ func (c *Cluster) stepError(perStep float64) float64 {
 	return worst
 }
 
-// reply condenses the replies of the blocks: with inner temperatures v and outer ones u,
+// reply condenses the replies of the blocks as a body does its cells: with inner temperatures v and outer ones u,
 //
-//	M v = side + E u,    S = S_oo + E' M^-1 E
+//	M v = side + E u,    M = L L',    V = L^-1 E,    S = S_oo + V'V
 func (c *Cluster) reply(perStep float64, st *Stats) *reply {
 	r := c.slot(perStep)
 	c.now = r
@@ -202,69 +212,49 @@ func (c *Cluster) slot(perStep float64) *clusterReply {
 
 func (c *Cluster) condense(r *clusterReply) {
 	in, out := len(c.inner), len(c.outer)
+	band := in - 1
 	m := r.inner
 	clear(m)
 	clear(r.pull)
 	clear(r.resp)
 	clear(c.total)
 	for _, j := range c.joins {
-		m[j.a*in+j.a] += j.g
-		m[j.b*in+j.b] += j.g
-		m[j.a*in+j.b] -= j.g
-		m[j.b*in+j.a] -= j.g
+		m[j.a*in+band] += j.g
+		m[j.b*in+band] += j.g
+		m[max(j.a, j.b)*in+band-max(j.a-j.b, j.b-j.a)] -= j.g
 	}
 	for i, b := range c.blocks {
 		at, totals, resp := c.index[i], b.totals(), r.parts[i].resp
 		for x, row := range at {
 			if row < in {
-				m[row*in+row] += totals[x]
+				m[row*in+band] += totals[x]
 			} else {
 				c.total[row-in] += totals[x]
 			}
 			for y, column := range at {
 				v := resp[x*len(at)+y]
 				switch {
-				case row < in && column < in:
-					m[row*in+column] -= v
-				case row < in:
+				case column <= row && row < in:
+					m[row*in+band-row+column] -= v
+				case row < in && column >= in:
 					r.pull[row*out+column-in] += v
-				case column >= in:
+				case row >= in && column >= row:
 					r.resp[(row-in)*out+column-in] += v
 				}
 			}
 		}
 	}
-	if !factorDense(m, in) {
-		panic("thermal: an inner node of " + c.name + " is joined to nothing")
-	}
-	e := append([]float64(nil), r.pull...)
-	solveMany(m, r.pull, in, out)
-	for k := range in {
-		for a, x := range e[k*out : k*out+out] {
-			addTo(r.resp[a*out:a*out+out], r.pull[k*out:k*out+out], x)
-		}
-	}
-}
-
-// solveMany solves for several right sides kept by rows (n x p), in place.
-func solveMany(a, x []float64, n, p int) {
-	for i := range n {
-		for k := range i {
-			addTo(x[i*p:i*p+p], x[k*p:k*p+p], -a[i*n+k])
-		}
-	}
-	for i := n - 1; i >= 0; i-- {
-		row := x[i*p : i*p+p]
-		for k := i + 1; k < n; k++ {
-			addTo(row, x[k*p:k*p+p], -a[i*n+k])
-		}
-		for j := range row {
-			row[j] *= a[i*n+i]
-		}
-	}
+	choleskyBand(m, 0, in, band)
+	forwardMany(m, r.pull, 0, in, band, out, c.whole)
+	respond(r.pull, r.resp, 0, in, out, c.whole)
+	mirror(r.resp, out)
 }
 
 func (c *Cluster) stage() []float64 {
+	if c.staged && c.stagedReply == c.now && c.stagedVersion == c.now.version {
+		return c.s
+	}
+	c.staged, c.stagedReply, c.stagedVersion = true, c.now, c.now.version
 	in, out := len(c.inner), len(c.outer)
 	clear(c.side)
 	for i, b := range c.blocks {
@@ -274,19 +264,20 @@ func (c *Cluster) stage() []float64 {
 		}
 	}
 	copy(c.s, c.side[in:])
-	for k, q := range c.side[:in] { // E' M^-1 side: M is symmetric
-		addTo(c.s, c.now.pull[k*out:k*out+out], q)
+	copy(c.z, c.side[:in])
+	forward(c.now.inner, c.z, in, in-1)
+	for k, z := range c.z {
+		addTo(c.s, c.now.pull[k*out:k*out+out], z)
 	}
 	return c.s
 }
 
 func (c *Cluster) finish(ports []float64) bool {
 	in, out := len(c.inner), len(c.outer)
-	copy(c.v, c.side[:in])
-	solveDense(c.now.inner, c.v)
-	for k := range c.v {
-		c.v[k] += dot(c.now.pull[k*out:k*out+out], ports)
+	for k, z := range c.z {
+		c.v[k] = z + dot(c.now.pull[k*out:k*out+out], ports)
 	}
+	backward(c.now.inner, c.v, in, in-1)
 	settled := true
 	for i, b := range c.blocks {
 		at := c.index[i]

@@ -28,6 +28,12 @@ type pivot struct {
 	targets  []int32 // by pair of them: where the product of column and row is taken off
 }
 
+// of gives row and column of the pivot among the values.
+func (p *pivot) of(a []float64) (row, column []float64) {
+	begin, width := p.diagonal+1, int32(len(p.beside))
+	return a[begin : begin+width], a[begin+width : begin+2*width]
+}
+
 // denseShare is the share of the other rows that every row is joined to when the rest is taken as dense.
 const denseShare = 0.75
 
@@ -138,27 +144,27 @@ func (m *matrix) entry(r, c int) int32 {
 
 // factor puts L and U in place of the values, with reciprocals on the diagonal; false when a diagonal is 0.
 func (m *matrix) factor() bool {
+	a := m.a
 	for k := range m.pivots {
 		p := &m.pivots[k]
-		d := m.a[p.diagonal]
+		d := a[p.diagonal]
 		if d == 0 {
 			return false
 		}
 		d = 1 / d
-		m.a[p.diagonal] = d
-		width := int32(len(p.beside))
-		row := m.a[p.diagonal+1 : p.diagonal+1+width]
-		column := m.a[p.diagonal+1+width : p.diagonal+1+2*width]
+		a[p.diagonal] = d
+		row, column := p.of(a)
 		targets := p.targets
 		for i, l := range column {
 			l *= d
 			column[i] = l
-			to := targets[i*len(row):][:len(row)]
+			to := targets[:len(row)]
+			targets = targets[len(row):]
 			if l == 0 {
 				continue
 			}
 			for j, u := range row {
-				m.a[to[j]] -= float64(l * u)
+				a[to[j]] -= float64(l * u)
 			}
 		}
 	}
@@ -211,8 +217,7 @@ func (m *matrix) solve(b []float64) {
 	for k := range m.pivots {
 		p := &m.pivots[k]
 		v := x[k]
-		width := int32(len(p.beside))
-		column := m.a[p.diagonal+1+width : p.diagonal+1+2*width]
+		_, column := p.of(m.a)
 		for i, to := range p.beside {
 			x[to] -= float64(column[i] * v)
 		}
@@ -221,7 +226,7 @@ func (m *matrix) solve(b []float64) {
 	for k := len(m.pivots) - 1; k >= 0; k-- {
 		p := &m.pivots[k]
 		v := x[k]
-		row := m.a[p.diagonal+1:][:len(p.beside)]
+		row, _ := p.of(m.a)
 		for j, from := range p.beside {
 			v -= float64(row[j] * x[from])
 		}

@@ -1,6 +1,10 @@
 package thermal
 
-import "suncellar/internal/thermal/modal"
+import (
+	"gonum.org/v1/gonum/blas/blas64"
+
+	"suncellar/internal/thermal/modal"
+)
 
 // Modes is a linear body in a network, as its modes: dq/dt = -rate q + shape u, with port temperatures u.
 //
@@ -22,13 +26,15 @@ type Modes struct {
 	u            [2][]float64 // port temperatures of the stages
 	s            [2][]float64 // what comes back at the ports, by stage [W]
 	s20, e0      []float64    // s2 and the error as far as they follow from the begin
-	worst        []float64
-	at           int // the stage that is solved, or booked
+	at           int          // the stage that is solved, or booked
 	slots        []*modalReply
 	now          *modalReply
 	judged       int  // ports whose error counts
 	staged, rest bool // rest: a steady state is sought, in which nothing is held
 	booked       float64
+
+	scaled, y1, y2 []float64 // by mode
+	back           []float64 // by port: what it gets back of its own and others' temperatures [W]
 }
 
 type modalReply struct {
@@ -53,17 +59,20 @@ func (n *Network) AddModes(name string, model *modal.Model, q []float64, ports [
 	for i, id := range ports {
 		m.flows = append(m.flows, n.bodyFlow(flows[i], id))
 	}
-	for _, v := range []*[]float64{&m.u[0], &m.u[1], &m.s[0], &m.s[1], &m.s20, &m.e0, &m.worst} {
+	for _, v := range []*[]float64{&m.u[0], &m.u[1], &m.s[0], &m.s[1], &m.s20, &m.e0, &m.back} {
 		*v = make([]float64, p)
+	}
+	for _, v := range []*[]float64{&m.scaled, &m.y1, &m.y2} {
+		*v = make([]float64, k)
 	}
 	copy(m.q, q)
 	n.blocks = append(n.blocks, m)
 	return m
 }
 
-// JudgeFirst says that the length of a step is judged by what happens at the first port alone: what is slow or quick beyond it, such as the outer
-// skin of a wall, is nobody's concern.
-func (m *Modes) JudgeFirst() { m.judged = 1 }
+// JudgeFirst says that the length of a step is judged by what happens at the first ports alone: what is slow or quick beyond them, such as the outer
+// skin of a wall or the inner nodes of a cluster, is nobody's concern.
+func (m *Modes) JudgeFirst(ports int) { m.judged = ports }
 
 // Name is the name it was added under.
 func (m *Modes) Name() string { return m.name }
@@ -81,7 +90,13 @@ func (m *Modes) SetState(q []float64) { copy(m.q, q) }
 func (m *Modes) Stored() float64 { return dot(m.model.Weight, m.q) }
 
 // Read is the temperature [°C] that a reading of the modes gives now: one row of modal.Reduced.Read.
-func (m *Modes) Read(row []float64) float64 { return dot(row, m.q) }
+func (m *Modes) Read(row []float64) float64 { return blas64.Dot(vector(row), vector(m.q)) }
+
+// ReadInto is Read of several rows, one after the other in readings.
+func (m *Modes) ReadInto(to, readings []float64) {
+	clear(to)
+	along(to, readings, m.q)
+}
 
 func (m *Modes) nodesAt() []Node   { return m.nodes }
 func (m *Modes) totals() []float64 { return m.model.Total }
@@ -144,28 +159,27 @@ func (m *Modes) stage() []float64 {
 // look goes through the modes at the begin of a step.
 func (m *Modes) look() {
 	m.staged = true
-	p := len(m.nodes)
-	s, s20, e0 := m.s[0], m.s20, m.e0
+	s, s20, e0 := m.s[0], m.s20, m.e0[:m.judged]
 	clear(s)
 	clear(s20)
 	clear(e0)
 	if m.rest {
 		return
 	}
-	r := m.now
-	for i, q := range m.q {
-		addThree(s, s20, e0, m.model.Shape[i*p:i*p+p], q*r.back[i], q*r.far[i], q*r.begin[i])
+	m.sendBack(s, m.now.back)
+	m.sendBack(s20, m.now.far)
+	p := len(m.nodes)
+	for i, f := range m.now.begin {
+		addTo(e0, m.model.Shape[i*p:i*p+m.judged], f*m.q[i])
 	}
 }
 
-// addThree adds x, y and z times row to a, b and c.
-func addThree(a, b, c, row []float64, x, y, z float64) {
-	a, b, c = a[:len(row)], b[:len(row)], c[:len(row)]
-	for j, v := range row {
-		a[j] += float64(v * x)
-		b[j] += float64(v * y)
-		c[j] += float64(v * z)
+// sendBack is what the modes, each times its factor, send back to the ports [W].
+func (m *Modes) sendBack(to, factors []float64) {
+	for i, q := range m.q {
+		m.scaled[i] = q * factors[i]
 	}
+	across(to, m.model.Shape, m.scaled)
 }
 
 // addTo adds f times row to s.
@@ -183,10 +197,8 @@ func (m *Modes) finish(ports []float64) bool {
 
 func (m *Modes) second(perStep, h float64) {
 	m.at = 1
-	p := len(m.nodes)
-	for j := range p {
-		m.s[1][j] = m.s20[j] + dot(m.now.second[j*p:j*p+p], m.u[0])
-	}
+	copy(m.s[1], m.s20)
+	along(m.s[1], m.now.second, m.u[0])
 }
 
 // stepError is that of Network.stepError, looked at from the ports: the error in the heat at each, over what it conducts [K].
@@ -205,14 +217,15 @@ func (m *Modes) stepError(perStep float64) float64 {
 
 // accept moves the modes to the end of the step.
 func (m *Modes) accept() {
-	p := len(m.nodes)
 	f := (1 - gamma) / gamma
-	u1, u2 := m.u[0], m.u[1]
+	clear(m.y1)
+	clear(m.y2)
+	along(m.y1, m.model.Shape, m.u[0])
+	along(m.y2, m.model.Shape, m.u[1])
 	for i, q := range m.q {
 		c, w := m.now.share[i], m.now.back[i]
-		x1, x2 := dotTwo(m.model.Shape[i*p:i*p+p], u1, u2)
-		y1 := w*q + c*x1
-		m.q[i] = w*(q+f*(y1-q)) + c*x2
+		y1 := w*q + c*m.y1[i]
+		m.q[i] = w*(q+f*(y1-q)) + c*m.y2[i]
 	}
 }
 
@@ -224,22 +237,12 @@ func (m *Modes) settle() {
 	}
 }
 
-// dotTwo is the products of row with a and b.
-func dotTwo(row, a, b []float64) (x, y float64) {
-	a, b = a[:len(row)], b[:len(row)]
-	for j, v := range row {
-		x += float64(v * a[j])
-		y += float64(v * b[j])
-	}
-	return x, y
-}
-
 // book books the ports' flows of one stage at the temperatures of the stage.
 func (m *Modes) book(n *Network, weight float64) {
-	p := len(m.nodes)
 	u, s := m.u[m.at], m.s[m.at]
+	across(m.back, m.now.resp, u)
 	for j, id := range m.nodes {
-		e := weight * (float64(m.model.Total[j]*u[j]) - s[j] - dot(m.now.resp[j*p:j*p+p], u))
+		e := weight * (float64(m.model.Total[j]*u[j]) - s[j] - m.back[j])
 		n.flows[m.flows[j]].HourJ += e
 		n.w.booked[id] -= e
 		m.booked += e

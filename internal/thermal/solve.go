@@ -93,30 +93,37 @@ func (n *Network) solve() bool {
 	return false
 }
 
-// solveNodes solves the nodes of one stage; the matrix is made and factored anew only when coefficients, branches or a body
-// have changed since.
+// solveNodes solves the nodes of one stage.
 func (n *Network) solveNodes() {
 	w := &n.w
 	n.Stats.Solves++
-	for i, b := range n.blocks {
-		r := b.reply(w.perStep, &n.Stats)
-		if w.replies[i] != r || w.made[i] != r.version {
-			w.replies[i], w.made[i], w.fresh = r, r.version, false
-		}
-	}
-	if !w.fresh {
-		n.Stats.Factors++
-		n.assembleMatrix()
-		if !w.m.factor() {
-			panic("thermal: a node is joined to nothing")
-		}
-		w.fresh, w.factored = true, w.perStep
+	if !n.matrix() {
+		panic("thermal: a node is joined to nothing")
 	}
 	n.assembleRight()
 	w.m.solve(w.x)
 	for r, id := range n.rows {
 		w.now[id] = w.x[r]
 	}
+}
+
+// matrix makes and factors the matrix of the present stage, unless coefficients, branches and bodies are those that it was made of; false when a node
+// is joined to nothing.
+func (n *Network) matrix() bool {
+	w := &n.w
+	for i, b := range n.blocks {
+		r := b.reply(w.perStep, &n.Stats)
+		if w.replies[i] != r || w.made[i] != r.version {
+			w.replies[i], w.made[i], w.fresh = r, r.version, false
+		}
+	}
+	if w.fresh && w.factored == w.perStep {
+		return true
+	}
+	n.Stats.Factors++
+	n.assembleMatrix()
+	w.fresh, w.factored = w.m.factor(), w.perStep
+	return w.fresh
 }
 
 // lay makes the matrix with all entries that joins, carries and bodies may have.

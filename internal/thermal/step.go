@@ -105,12 +105,12 @@ func (n *Network) try(begin, h float64, last bool, coefficients func(Moment)) (b
 	return true, nil
 }
 
-// maxPasses is how often the coefficients of one stage are made at most, and settledK when they stand still: no node moved by more from one pass to
-// the next [K].
-const (
-	maxPasses = 3
-	settledK  = 0.2
-)
+// maxPasses is how often the coefficients of one stage are made at most.
+const maxPasses = 3
+
+// settledK is when the coefficients of a stage stand still: no node moved by more from one pass to the next [K]. What the first stage finds is only a flow of the
+// step, in which quick nodes have little part; what the second finds is what is told.
+var settledK = [2]float64{1, 0.2}
 
 // step makes one step of h seconds. Without judge it is accepted whatever its error.
 //
@@ -130,7 +130,7 @@ func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Mom
 			n.second()
 		}
 		m.at = w.time[stage]
-		settled, err := n.stage(&m, coefficients)
+		settled, err := n.stage(&m, settledK[stage], coefficients)
 		if err != nil {
 			return false, err
 		}
@@ -156,8 +156,8 @@ func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Mom
 	return true, nil
 }
 
-// stage solves one stage, with coefficients that belong to it; false when branches did not settle.
-func (n *Network) stage(m *Moment, coefficients func(Moment)) (bool, error) {
+// stage solves one stage, with coefficients that belong to it to within nodes' moving by stillK; false when branches did not settle.
+func (n *Network) stage(m *Moment, stillK float64, coefficients func(Moment)) (bool, error) {
 	n.givenAt(m.at)
 	n.foresee()
 	for pass := 1; ; pass++ {
@@ -169,24 +169,19 @@ func (n *Network) stage(m *Moment, coefficients func(Moment)) (bool, error) {
 		if err != nil {
 			return false, err
 		}
-		if change < settledK || pass == maxPasses {
+		if change < stillK || pass == maxPasses {
 			return n.solve(), nil
 		}
 	}
 }
 
 // foresee finds the temperatures from which the stage's first coefficients are made: those to which the coefficients of the stage before lead, with the sources
-// and given temperatures of this one. The matrix of that stage is still factored, so it costs a tenth of a pass. After a step of another length, or
-// when a body has changed, they stay what they are.
+// and given temperatures of this one. Mostly the matrix of that stage is still factored; where it is not, making it anew still costs a third of a pass. In the
+// first stage of all there are no coefficients yet.
 func (n *Network) foresee() {
 	w := &n.w
-	if !w.fresh || w.factored != w.perStep {
+	if n.Stats.Solves == 0 || !n.matrix() {
 		return
-	}
-	for i, b := range n.blocks {
-		if r := b.reply(w.perStep, &n.Stats); w.replies[i] != r || w.made[i] != r.version {
-			return
-		}
 	}
 	n.assembleRight()
 	w.m.solve(w.x)

@@ -27,6 +27,7 @@ type AnswerRequest struct {
 type WinterAnswer struct {
 	Revision string    `json:"revision" doc:"of the text that was asked for"`
 	Sentence string    `json:"sentence"`
+	Lowest   string    `json:"lowest" doc:"of the watched place: how cold, when, where"`
 	Watched  string    `json:"watched,omitempty" doc:"place that is told first"`
 	LimitC   float64   `json:"limit_c"`
 	From     time.Time `json:"from"`
@@ -69,29 +70,41 @@ func (s *Server) answers(api huma.API) {
 			}
 			return &answered[WinterAnswer]{*out}, nil
 		})
+	huma.Register(api, huma.Operation{OperationID: "band", Method: http.MethodPost, Path: "/api/band", Summary: "How far a winter's lowest may lie for what is not known of the house",
+		Description: "To first order: each thing that is not known is moved one standard deviation either way, in the same winter.", Errors: []int{422, 503}},
+		func(ctx context.Context, in *answered[AnswerRequest]) (*answered[BandAnswer], error) {
+			out, err := s.band(ctx, &in.Body)
+			if err != nil {
+				return nil, err
+			}
+			return &answered[BandAnswer]{*out}, nil
+		})
+}
+
+// computed is a plan read and its winter, with how it is told.
+func (s *Server) computed(ctx context.Context, name, text string, v View) (report.Teller, *winter.Answer, error) {
+	p, h, findings := read(name, []byte(text))
+	if h == nil {
+		return report.Teller{}, nil, wrong(findings)
+	}
+	t, err := tellerOf(v, p)
+	if err != nil {
+		return t, nil, err
+	}
+	var a *winter.Answer
+	err = s.work.do(ctx, func() error {
+		a, err = s.winters.answer(ctx, []byte(text), p, nil)
+		return err
+	})
+	return t, a, s.ranAway(ctx, err)
 }
 
 // winter computes and tells a winter.
 func (s *Server) winter(ctx context.Context, in *AnswerRequest) (*WinterAnswer, error) {
 	began := time.Now()
-	p, h, findings := read(in.Name, []byte(in.Text))
-	if h == nil {
-		return nil, wrong(findings)
-	}
-	t, err := tellerOf(in.View, p)
+	t, a, err := s.computed(ctx, in.Name, in.Text, in.View)
 	if err != nil {
 		return nil, err
-	}
-	var a *winter.Answer
-	err = s.work.do(ctx, func() error {
-		a, err = s.winters.answer(ctx, []byte(in.Text), p, nil)
-		return err
-	})
-	switch {
-	case ctx.Err() != nil:
-		return nil, huma.NewError(499, "who asked went away")
-	case err != nil:
-		return nil, s.ranAway(err)
 	}
 	out := told(t, a)
 	out.Revision = string(folder.RevisionOf([]byte(in.Text)))
@@ -105,8 +118,8 @@ func (s *Server) winter(ctx context.Context, in *AnswerRequest) (*WinterAnswer, 
 // told is a winter without its pictures.
 func told(t report.Teller, a *winter.Answer) *WinterAnswer {
 	zone := time.FixedZone(a.Plan.Site.TimeZone.Name, a.Plan.Site.TimeZone.OffsetS)
-	out := &WinterAnswer{Sentence: t.Sentence(a), LimitC: a.LimitC, From: a.Result.Start.In(zone), Until: a.Result.Time(a.Result.Hours() - 1).In(zone), Places: []PlaceAt{}, Assumed: []Assumed{},
-		Cautions: a.Cautions, Text: t.Winter(a)}
+	out := &WinterAnswer{Sentence: t.Sentence(a, report.OfHouse{}), Lowest: t.Lowest(a), LimitC: a.LimitC, From: a.Result.Start.In(zone), Until: a.Result.Time(a.Result.Hours() - 1).In(zone), Places: []PlaceAt{}, Assumed: []Assumed{},
+		Cautions: a.Cautions, Text: t.Winter(a, report.OfHouse{})}
 	if a.Watched >= 0 {
 		out.Watched = a.Places[a.Watched].Name
 	}
@@ -159,8 +172,14 @@ func wrong(findings []plan.Finding) error {
 	return huma.NewError(http.StatusUnprocessableEntity, "something is wrong in the plan", details...)
 }
 
-// ranAway is the error of a computation.
-func (s *Server) ranAway(err error) error {
+// ranAway is the error of a computation, nil for none.
+func (s *Server) ranAway(ctx context.Context, err error) error {
+	switch {
+	case err == nil:
+		return nil
+	case ctx.Err() != nil:
+		return huma.NewError(499, "who asked went away")
+	}
 	var status huma.StatusError
 	if errors.As(err, &status) {
 		return err

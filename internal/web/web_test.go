@@ -206,3 +206,18 @@ func TestDrag(t *testing.T) {
 		t.Errorf("a grip that is not there: %d", status)
 	}
 }
+
+// The band tells what is not known of a house, thing by thing; a house of which all is known has none and says so.
+func TestBand(t *testing.T) {
+	s, _ := site(t, "")
+	loft := small(string(examples.All()[2].Plan))
+	status, _, text := ask(t, s, "POST", "/api/band", AnswerRequest{Name: "crow-loft.yaml", Text: loft})
+	b := decode[BandAnswer](t, text)
+	if status != 200 || b.Surely == "" || b.LowC == nil && len(b.Things) > 0 || b.LowC != nil && !(*b.LowC <= *b.HighC) {
+		t.Errorf("%d %.400s", status, text)
+	}
+	status, _, text = ask(t, s, "POST", "/api/band", AnswerRequest{Name: "crow-loft.yaml", Text: loft + "unknown: {leakage: off, dirt: off, ageing: off, drum_factor: off, inside_factor: off, snowfall: off}\n"})
+	if b = decode[BandAnswer](t, text); status != 200 || b.LowC != nil || b.Surely == "" {
+		t.Errorf("all is known: %d %.400s", status, text)
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"suncellar/internal/greenhouse"
+	"suncellar/internal/plan"
 	"suncellar/internal/weather"
 )
 
@@ -35,4 +36,13 @@ func (p *Prepared) In(w weather.Series, name string, number uint64) (*Prepared, 
 		q.Sun = greenhouse.Spans(p.Plan, &q.Span)
 	}
 	return &q, nil
+}
+
+// Drawn is the same winter for a changed plan whose snowfall may differ too: it is laid anew. It fails where In and ToPutInto do.
+func (p *Prepared) Drawn(changed *plan.Plan) (*Prepared, error) {
+	q, err := p.ToPutInto(changed)
+	if err != nil {
+		return nil, err
+	}
+	return q.In(p.Year, p.Name, p.Number)
 }

@@ -58,7 +58,7 @@ func bandOf(a *UnitAnswer) *Band {
 	}
 	b.Lo, b.Hi = b.Middle.each(cold, ends(-eightInTen)), b.Middle.each(warm, ends(eightInTen))
 	for _, m := range []*Measures{&b.Middle, &b.Lo, &b.Hi} {
-		m.ColdKh, m.LightMol, m.ReserveJ = 0, 0, 0
+		m.ColdKh, m.LightMol, m.ReserveJ, m.NightC = 0, 0, 0, 0
 	}
 	return b
 }

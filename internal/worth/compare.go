@@ -9,7 +9,6 @@ import (
 
 	"suncellar/internal/greenhouse"
 	"suncellar/internal/plan"
-	"suncellar/internal/unit"
 	"suncellar/internal/weather"
 	"suncellar/internal/winter"
 )
@@ -82,22 +81,11 @@ func (c *comparison) prepareFirst() error {
 	if c.req.Place == "" {
 		return nil
 	}
-	g, err := greenhouse.New(c.prepared.House, c.prepared.Setup())
+	g, err := greenhouse.New(c.prepared.House, c.prepared.Setup()) // a hundredth of a winter, and only where a place is named
 	if err != nil {
 		return err
 	}
-	var names []string
-	for _, place := range g.Places() {
-		names = append(names, place.Name)
-	}
-	if slices.Contains(names, c.req.Place) {
-		return nil
-	}
-	hint := "places: " + strings.Join(names, "; ")
-	if near, ok := unit.Nearest(c.req.Place, names); ok {
-		hint = fmt.Sprintf("did you mean %q?", near)
-	}
-	return fmt.Errorf("place: %q is no place of this house\nhint: %s", c.req.Place, hint)
+	return winter.HasPlace(g, c.req.Place, "")
 }
 
 func (c *comparison) prepare(p *plan.Plan, year *weather.Series) (*winter.Prepared, error) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"time"
 
 	"suncellar/internal/greenhouse"
 	"suncellar/internal/winter"
@@ -20,11 +21,12 @@ type Measures struct {
 	ColdKh   float64 // degree-hours of the leaves below the limit [K h]
 	LightMol float64 // at the beds, mean of a day [mol/m²]
 	ReserveJ float64 // heat of the water above freezing, mean of the hours that count
+	NightC   float64 // lowest of the leaves in the night that was asked after, see UnitRequest; 0 where none was [°C]
 }
 
 // plus is m + k o.
 func (m Measures) plus(k float64, o Measures) Measures {
-	return Measures{m.LeafC + k*o.LeafC, m.AirC + k*o.AirC, m.SoilC + k*o.SoilC, m.StoreC + k*o.StoreC, m.ColdKh + k*o.ColdKh, m.LightMol + k*o.LightMol, m.ReserveJ + k*o.ReserveJ}
+	return Measures{m.LeafC + k*o.LeafC, m.AirC + k*o.AirC, m.SoilC + k*o.SoilC, m.StoreC + k*o.StoreC, m.ColdKh + k*o.ColdKh, m.LightMol + k*o.LightMol, m.ReserveJ + k*o.ReserveJ, m.NightC + k*o.NightC}
 }
 
 // Times is k m.
@@ -32,7 +34,7 @@ func (m Measures) Times(k float64) Measures { return Measures{}.plus(k, m) }
 
 // each takes a function of every measure of two.
 func (m Measures) each(o Measures, f func(a, b float64) float64) Measures {
-	return Measures{f(m.LeafC, o.LeafC), f(m.AirC, o.AirC), f(m.SoilC, o.SoilC), f(m.StoreC, o.StoreC), f(m.ColdKh, o.ColdKh), f(m.LightMol, o.LightMol), f(m.ReserveJ, o.ReserveJ)}
+	return Measures{f(m.LeafC, o.LeafC), f(m.AirC, o.AirC), f(m.SoilC, o.SoilC), f(m.StoreC, o.StoreC), f(m.ColdKh, o.ColdKh), f(m.LightMol, o.LightMol), f(m.ReserveJ, o.ReserveJ), f(m.NightC, o.NightC)}
 }
 
 // distance is |m - o|.
@@ -46,6 +48,8 @@ type At struct {
 	Air   string // the highest air
 	Soil  string // the coldest soil at 10 cm
 	Water bool   // there is a store
+	// Night is the noons between which the lowest of one night is taken; zero: none.
+	Night [2]time.Time
 }
 
 // soilDepthM is the depth that is told of beds [m].
@@ -89,6 +93,7 @@ func (at At) measure(r *greenhouse.Result, limitC float64) (Measures, error) {
 			for _, c := range t.C {
 				m.ColdKh += math.Max(0, limitC-c)
 			}
+			m.NightC = lowestBetween(r, t, at.Night)
 		}
 	}
 	for _, j := range r.ReserveJ {
@@ -98,6 +103,20 @@ func (at At) measure(r *greenhouse.Result, limitC float64) (Measures, error) {
 		m.StoreC = lowestWater(r)
 	}
 	return m, nil
+}
+
+// lowestBetween is the lowest of a place between two instants, 0 where the run has no hour there.
+func lowestBetween(r *greenhouse.Result, t *greenhouse.Trace, night [2]time.Time) float64 {
+	low := math.Inf(1)
+	for i, c := range t.C {
+		if at := r.Time(i); at.After(night[0]) && !at.After(night[1]) {
+			low = math.Min(low, c)
+		}
+	}
+	if math.IsInf(low, 1) {
+		return 0
+	}
+	return low
 }
 
 // lowestWater is the lowest of the mean of all water [°C].

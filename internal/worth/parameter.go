@@ -42,6 +42,7 @@ type Parameter struct {
 	Snow         bool   // it is about snow on the glazing
 	Free         bool   // its runs have their own snow, not that of the plan's run
 	Prior        string // where the spread of what is not known comes from
+	Of           string // its key of the plan below unknown; "" of what can be built
 	set          func(x float64) []plan.Change
 	shift        func(h *weather.Hour, x float64) // of weather outdoors, in place of a change of the plan
 }

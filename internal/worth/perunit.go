@@ -27,6 +27,9 @@ type UnitRequest struct {
 	// NoHalves leaves out the runs at half the step, and with them what is known of noise.
 	NoHalves bool
 	First    *winter.Answer // the plan's own winter where it was computed before; nil: it is computed
+	Place    string         // stands for the leaves; "": the watched place
+	Nights   []time.Time    // the weeks go round all of them; nil: round the worst night of the plan's own winter
+	Night    [2]time.Time   // the noons of a night whose lowest is measured too; zero: none
 	AtOnce   int            // runs at once; 0: as many as there are cores
 }
 
@@ -84,7 +87,9 @@ func PerUnit(ctx context.Context, req UnitRequest, progress winter.Progress) (*U
 	u.choose()
 	count := newCounter(1+len(u.trials), progress)
 	count.weight = slices.Repeat([]int{1}, 1+len(u.trials))
-	count.weight[0] = firstWeight
+	if req.First == nil {
+		count.weight[0] = firstWeight
+	}
 	if err := u.first(ctx, count.of(0)); err != nil {
 		return nil, err
 	}
@@ -154,25 +159,45 @@ func (u *perUnit) first(ctx context.Context, progress winter.Progress) error {
 		return fmt.Errorf("the plan has no place whose worst night could be told")
 	}
 	u.a.At = placesOf(u.a.First)
+	u.a.At.Night = u.req.Night
+	if u.req.Place != "" {
+		u.a.At.Leaf = u.req.Place
+	}
 	u.cut()
 	return nil
 }
 
-// cut chooses the hours that all runs go through.
+// cut chooses the hours that all runs go through: all, where the weeks would be nearly all.
 func (u *perUnit) cut() {
 	u.stretch = u.whole
 	n := len(u.whole.Span.Hours)
-	if !u.a.Whole && n > (runIn+after+counted)*24 {
-		_, at := u.a.First.Result.Traces[u.a.First.Watched].Lowest()
-		night := (u.whole.Skip + at) / 24 * 24
-		from := max(0, min(night-runIn*24, n-(runIn+after)*24))
-		count := max(night-counted*24, u.whole.Skip, from)
-		u.stretch = u.whole.Cut(from, min(n, night+after*24)-from, count-from)
+	begin, end := u.nights()
+	if !u.a.Whole && n > (runIn+after+counted)*24+end-begin {
+		from := max(0, min(begin-runIn*24, n-(runIn+after)*24))
+		count := max(begin-counted*24, u.whole.Skip, from)
+		u.stretch = u.whole.Cut(from, min(n, end+after*24)-from, count-from)
 	} else {
 		u.a.Whole = true
 	}
 	s := &u.stretch.Span
 	u.a.Built, u.a.From, u.a.Until = s.Start, s.HourStart(u.stretch.Skip), s.End()
+}
+
+// nights are the first hours of the days of the first and the last night that the weeks go round, counted in the span.
+func (u *perUnit) nights() (first, last int) {
+	span := &u.whole.Span
+	if u.req.Nights == nil {
+		_, at := u.a.First.Result.Trace(u.a.At.Leaf).Lowest()
+		night := (u.whole.Skip + at) / 24 * 24
+		return night, night
+	}
+	first, last = len(span.Hours), 0
+	for _, t := range u.req.Nights {
+		h := int(t.Sub(span.Start).Hours()) - 1 // a figure stands at the end of its hour
+		h = min(max(h, u.whole.Skip), len(span.Hours)-1) / 24 * 24
+		first, last = min(first, h), max(last, h)
+	}
+	return first, last
 }
 
 // coarsestRung to finestRung are the steps tried for all runs, half an hour first; stillK is how far the lowest leaf of the plan may

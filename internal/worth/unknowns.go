@@ -9,6 +9,6 @@ func (t *things) unknown() {
 		if in.Snow || !in.On {
 			continue
 		}
-		t.add(Parameter{ID: in.Path + ", not known", Label: in.Label, Kind: Unknown, One: Amount{1, in.Words, 1, in.Words}, Step: 1, Prior: in.Source, set: in.Changes})
+		t.add(Parameter{ID: in.Path + ", not known", Label: in.Label, Kind: Unknown, One: Amount{1, in.Words, 1, in.Words}, Step: 1, Prior: in.Source, Of: in.ID, set: in.Changes})
 	}
 }

@@ -11,6 +11,7 @@ export type Grip = components["schemas"]["Grip"];
 export type Section = components["schemas"]["Section"];
 export type Picture = components["schemas"]["Picture"];
 export type WinterAnswer = components["schemas"]["WinterAnswer"];
+export type BandAnswer = components["schemas"]["BandAnswer"];
 export type PlanText = components["schemas"]["PlanText"];
 export type PlanEntry = components["schemas"]["PlanEntry"];
 
@@ -52,3 +53,4 @@ export type Moves = { changes?: Change[]; drags?: Drag[]; pictures?: string[]; a
 export const look = (name: string, text: string, moves: Moves, view: View) => answered(client.POST("/api/look", { body: { name, text, ...moves, ...view } }));
 export const winter = (name: string, text: string, view: View, pictures: string[], signal?: AbortSignal) =>
   answered(client.POST("/api/winter", { body: { name, text, pictures, ...view }, signal: signal ?? null }));
+export const band = (name: string, text: string, view: View, signal: AbortSignal) => answered(client.POST("/api/band", { body: { name, text, ...view }, signal }));

@@ -1,4 +1,4 @@
-import { look, readPlan, Trouble, winter, writePlan, type Look, type Moves, type PlanText, type View, type WinterAnswer } from "./client";
+import { band, look, readPlan, Trouble, winter, writePlan, type Look, type Moves, type PlanText, type BandAnswer, type View, type WinterAnswer } from "./client";
 import { History } from "./history";
 import { Latest } from "./latest";
 
@@ -14,6 +14,7 @@ export class Desk {
   text = $state("");
   told = $state<Look | null>(null);
   answer = $state<WinterAnswer | null>(null);
+  band = $state<BandAnswer | null>(null); // of what is not known of the house: of the last text at rest
   old = $state(false); // the answer is of a text before this one
   computing = $state(false);
   kept = $state<Kept>("kept");
@@ -30,6 +31,8 @@ export class Desk {
   private readonly looking = new Latest();
   private readonly wintering = new Latest();
   private readonly writing = new Latest();
+  private asking: AbortController | null = null;
+  private bandOf = $state("");
   private retry: ReturnType<typeof setTimeout> | undefined;
   width = 720;
 
@@ -43,6 +46,7 @@ export class Desk {
     this.take(plan);
     this.history = new History("suncellar " + name, plan.text, sessionStorage);
     this.answer = null;
+    this.band = null;
     this.sayHistory();
     this.refresh();
   }
@@ -144,12 +148,34 @@ export class Desk {
       try {
         this.answer = await winter(this.name, text, this.view, winterPictures);
         this.old = text !== this.text && text !== this.told?.text;
+        if (text === this.text) this.sureOf(text);
       } catch (e) {
         if (e instanceof Trouble && e.status !== 422) this.trouble = e.message;
       } finally {
         this.computing = false;
       }
     });
+  }
+
+  /** sureOf asks for the band of a text at rest; the one before is dropped. */
+  private sureOf(text: string): void {
+    if (this.band && this.bandOf === text + this.units) return;
+    this.asking?.abort();
+    this.asking = new AbortController();
+    band(this.name, text, this.view, this.asking.signal)
+      .then((b) => {
+        if (text !== this.text) return;
+        this.band = b;
+        this.bandOf = text + this.units;
+      })
+      .catch((e) => {
+        if (e instanceof Trouble && e.status !== 499 && e.status !== 422) this.trouble = e.message;
+      });
+  }
+
+  /** banded tells whether the band is of the text as it stands. */
+  get banded(): boolean {
+    return this.band !== null && this.bandOf === this.text + this.units;
   }
 
   /** save puts the text on the disk; until it is there, the window says so. */

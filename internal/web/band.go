@@ -1,0 +1,63 @@
+package web
+
+import (
+	"context"
+
+	"suncellar/internal/folder"
+	"suncellar/internal/report"
+	"suncellar/internal/worth"
+)
+
+// BandAnswer is the band of a winter over what is not known of the house.
+type BandAnswer struct {
+	Revision string     `json:"revision" doc:"of the text that was asked for"`
+	Sentence string     `json:"sentence" doc:"the winter's first sentence, with the band in mind"`
+	Surely   string     `json:"surely" doc:"the band in words and what it means; or why there is none"`
+	LowC     *float64   `json:"low_c,omitempty" doc:"8 in 10 houses lie between these two"`
+	HighC    *float64   `json:"high_c,omitempty"`
+	Things   []NotKnown `json:"things" doc:"what is not known, each alone"`
+}
+
+// NotKnown is one thing that is not known of a house.
+type NotKnown struct {
+	Name    string  `json:"name"`
+	Spread  string  `json:"spread" doc:"one standard deviation in words"`
+	Source  string  `json:"source"`
+	ColderK float64 `json:"colder_k" doc:"what one deviation to the colder side does to the watched place's lowest"`
+	WarmerK float64 `json:"warmer_k"`
+}
+
+// band computes the band of a winter, which is computed first where it is not kept.
+func (s *Server) band(ctx context.Context, in *AnswerRequest) (*BandAnswer, error) {
+	t, a, err := s.computed(ctx, in.Name, in.Text, in.View)
+	if err != nil {
+		return nil, err
+	}
+	of := report.OfHouse{Why: worth.WhyNoBand(a)}
+	if of.Why == "" {
+		err = s.work.do(ctx, func() error {
+			of.Order, err = worth.PerUnit(ctx, worth.UnitRequest{Plan: a.Plan, First: a, Kinds: []worth.Kind{worth.Unknown}, NoHalves: true, AtOnce: 1}, nil)
+			return err
+		})
+		if err != nil {
+			return nil, s.ranAway(ctx, err)
+		}
+	}
+	out := &BandAnswer{Revision: string(folder.RevisionOf([]byte(in.Text))), Sentence: t.Sentence(a, of), Surely: t.Surely(a, of), Things: []NotKnown{}}
+	if of.Why != "" {
+		out.Surely = of.Why
+		return out, nil
+	}
+	if b := of.Order.Band; b != nil {
+		out.LowC, out.HighC = &b.Lo.LeafC, &b.Hi.LeafC
+	}
+	for i := range of.Order.Rows {
+		w := &of.Order.Rows[i]
+		if w.Err != nil {
+			continue
+		}
+		more, less := w.Move()
+		out.Things = append(out.Things, NotKnown{w.Label, w.One.In, w.Prior, min(more.LeafC, less.LeafC), max(more.LeafC, less.LeafC)})
+	}
+	return out, nil
+}
