@@ -56,7 +56,7 @@ func sectionOf(t report.Teller, h *house.House) (*Section, error) {
 	if err != nil {
 		return nil, err
 	}
-	grips, err := drawing.GripsOn(list, report.Handles(h))
+	grips, err := drawing.GripsOn(list, handlesOf(h))
 	if err != nil {
 		return nil, err
 	}
@@ -87,7 +87,7 @@ func on(l *draw.List, at draw.Point) bool {
 // dragged are the changes that drags make, in the plan's own units, to the centimetre and half degree: as a hand can.
 func dragged(p *plan.Plan, h *house.House, drags []Drag) ([]plan.Change, error) {
 	var list []plan.Change
-	handles := report.Handles(h)
+	handles := handlesOf(h)
 	for _, d := range drags {
 		i := indexOf(handles, d.Grip)
 		if i < 0 || d.Way >= len(handles[i].Ways) {
@@ -116,6 +116,19 @@ const (
 	finest      = 0.005               // [m]
 	finestSlope = 0.5 * math.Pi / 180 // [rad]
 )
+
+// handlesOf are the handles of a house, each with a name of its own.
+func handlesOf(h *house.House) []drawing.Handle {
+	list := report.Handles(h)
+	times := map[string]int{}
+	for i := range list {
+		times[list[i].Name]++
+		if n := times[list[i].Name]; n > 1 {
+			list[i].Name += fmt.Sprintf(", number %d", n)
+		}
+	}
+	return list
+}
 
 func indexOf(handles []drawing.Handle, name string) int {
 	for i := range handles {

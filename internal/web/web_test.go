@@ -187,7 +187,12 @@ func TestDrag(t *testing.T) {
 	_, _, text := ask(t, s, "POST", "/api/look", LookRequest{Name: "larch-hollow.yaml", Text: string(examples.LarchHollow)})
 	l := decode[Look](t, text)
 	moved := 0
+	names := map[string]bool{}
 	for _, g := range l.Section.Grips {
+		if names[g.Name] {
+			t.Errorf("two grips are called %q", g.Name)
+		}
+		names[g.Name] = true
 		for way := range g.Ways {
 			status, _, text := ask(t, s, "POST", "/api/look", LookRequest{Name: "larch-hollow.yaml", Text: string(examples.LarchHollow), Drags: []Drag{{g.Name, way, 0.05}}})
 			if status != 200 {
