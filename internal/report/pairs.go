@@ -30,10 +30,10 @@ func pairsBy(p *worth.Pairs) string {
 	return "to first order"
 }
 
-// pairSentence is the band of the change that does most, "" where there is none.
+// pairSentence is the band of the change that does most, "" where there is none or it does no good.
 func (t Teller) pairSentence(a *worth.Answer, of OfPairs) string {
 	p, best := of.best(), bestRow(a)
-	if p == nil || best < 0 || p.Rows[best].Why != "" || !p.Rows[best].HasNight {
+	if p == nil || best < 0 || a.Rows[best].By.NightK <= 0 || p.Rows[best].Why != "" || !p.Rows[best].HasNight {
 		return ""
 	}
 	b := p.Rows[best].Night
