@@ -56,8 +56,7 @@ test("by keyboard alone: a value is changed and taken back", async () => {
   await page.keyboard.press("ControlOrMeta+A");
   await page.keyboard.type("By keys");
   await page.keyboard.press("Tab");
-  await page.getByText("Kept on the disk").waitFor();
-  await page.keyboard.press("Tab");
+  await page.waitForFunction(() => document.querySelector("textarea")?.value.includes("name: By keys"));
   await page.evaluate(() => document.activeElement instanceof HTMLElement && document.activeElement.blur());
   await page.keyboard.press("ControlOrMeta+Z");
   await page.waitForFunction(() => document.querySelector("textarea")?.value.includes("name: Crow Loft"));

@@ -42,7 +42,7 @@ test("a value is changed: its bytes alone, another winter; undo and reload", asy
   const { page, complaints, close } = await open(b, at("larch-hollow.yaml"));
   const first = await settled(page);
   assert.match(first, /front bed/);
-  const lowest = async () => (await page.locator("svg.sc-picture desc").first().textContent()) ?? "";
+  const lowest = () => page.locator(".answer").innerText();
   const before = await lowest();
   const old = disk("larch-hollow.yaml");
   await put(page, "shape.depth", "1.5 m");
