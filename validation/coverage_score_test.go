@@ -15,7 +15,8 @@ import (
 func coverageWords() string {
 	return fmt.Sprintf(`%d made houses stand at the places of three records; each truly is what was drawn for it from what is not known of houses, and truly meets a winter of blocks of %d days of its record, run on the full
 mesh from 1 December, the lowest of 15 December to 15 February taken. The band is told without knowing either: %d drawn houses, each in a winter made from the record's monthly figures, on the reduced ground; without
-the lean to the cold that answers from made winters add. Houses, seeds and places were committed before the first run (validation/coverage_inputs_test.go). The interval score is the width and ten times
+the lean to the cold that answers from made winters add. Houses, seeds and places were committed before the first run (validation/coverage_inputs_test.go);
+fifteen houses whose drawn drums did not fit could not be computed then, and were given drums that do. The interval score is the width and ten times
 what lies outside (Gneiting and Raftery 2007); the band of fixed width lies about the same middles and misses as many on either side.
 
 **This tests the machinery, not the physics**: truth and band come from one model, and the truth is drawn from the very spreads that the band assumes. That bands are right in a real garden is not shown by it. The rows
