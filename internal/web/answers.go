@@ -21,6 +21,7 @@ type AnswerRequest struct {
 	Text string `json:"text" maxLength:"1048576"`
 	View
 	Pictures []string `json:"pictures,omitempty" maxItems:"20" doc:"names of pictures that are wanted; none: no picture"`
+	Brief    bool     `json:"brief,omitempty" doc:"while something is dragged: the answer is not kept, and the whole text is left out"`
 }
 
 // WinterAnswer is what a winter came to.
@@ -36,7 +37,7 @@ type WinterAnswer struct {
 	Pictures []Picture `json:"pictures"`
 	Assumed  []Assumed `json:"assumed"`
 	Cautions []string  `json:"cautions"`
-	Text     string    `json:"text" doc:"the whole answer as it is told at a prompt"`
+	Text     string    `json:"text,omitempty" doc:"the whole answer as it is told at a prompt"`
 	TookMS   float64   `json:"took_ms" doc:"from question to answer, in the program"`
 }
 
@@ -82,18 +83,18 @@ func (s *Server) answers(api huma.API) {
 }
 
 // computed is a plan read and its winter, with how it is told.
-func (s *Server) computed(ctx context.Context, name, text string, v View) (report.Teller, *winter.Answer, error) {
-	p, h, findings := read(name, []byte(text))
+func (s *Server) computed(ctx context.Context, in *AnswerRequest) (report.Teller, *winter.Answer, error) {
+	p, h, findings := read(in.Name, []byte(in.Text))
 	if h == nil {
 		return report.Teller{}, nil, wrong(findings)
 	}
-	t, err := tellerOf(v, p)
+	t, err := tellerOf(in.View, p)
 	if err != nil {
 		return t, nil, err
 	}
 	var a *winter.Answer
 	err = s.work.do(ctx, func() error {
-		a, err = s.winters.answer(ctx, []byte(text), p, nil)
+		a, err = s.winters.answer(ctx, in, p)
 		return err
 	})
 	return t, a, s.ranAway(ctx, err)
@@ -102,11 +103,14 @@ func (s *Server) computed(ctx context.Context, name, text string, v View) (repor
 // winter computes and tells a winter.
 func (s *Server) winter(ctx context.Context, in *AnswerRequest) (*WinterAnswer, error) {
 	began := time.Now()
-	t, a, err := s.computed(ctx, in.Name, in.Text, in.View)
+	t, a, err := s.computed(ctx, in)
 	if err != nil {
 		return nil, err
 	}
 	out := told(t, a)
+	if !in.Brief {
+		out.Text = t.Winter(a, report.OfHouse{})
+	}
 	out.Revision = string(folder.RevisionOf([]byte(in.Text)))
 	if out.Pictures, err = pictures(t, a, in.Pictures); err != nil {
 		return nil, err
@@ -119,7 +123,7 @@ func (s *Server) winter(ctx context.Context, in *AnswerRequest) (*WinterAnswer, 
 func told(t report.Teller, a *winter.Answer) *WinterAnswer {
 	zone := time.FixedZone(a.Plan.Site.TimeZone.Name, a.Plan.Site.TimeZone.OffsetS)
 	out := &WinterAnswer{Sentence: t.Sentence(a, report.OfHouse{}), Lowest: t.Lowest(a), LimitC: a.LimitC, From: a.Result.Start.In(zone), Until: a.Result.Time(a.Result.Hours() - 1).In(zone), Places: []PlaceAt{}, Assumed: []Assumed{},
-		Cautions: a.Cautions, Text: t.Winter(a, report.OfHouse{})}
+		Cautions: a.Cautions}
 	if a.Watched >= 0 {
 		out.Watched = a.Places[a.Watched].Name
 	}

@@ -29,7 +29,7 @@ type NotKnown struct {
 
 // band computes the band of a winter, which is computed first where it is not kept.
 func (s *Server) band(ctx context.Context, in *AnswerRequest) (*BandAnswer, error) {
-	t, a, err := s.computed(ctx, in.Name, in.Text, in.View)
+	t, a, err := s.computed(ctx, in)
 	if err != nil {
 		return nil, err
 	}

@@ -51,6 +51,6 @@ export const writePlan = (name: string, text: string, revision: string) =>
   answered(client.PUT("/api/plans/{name}", { params: { path: { name } }, body: { text, revision } }));
 export type Moves = { changes?: Change[]; drags?: Drag[]; pictures?: string[]; azimuth?: number };
 export const look = (name: string, text: string, moves: Moves, view: View) => answered(client.POST("/api/look", { body: { name, text, ...moves, ...view } }));
-export const winter = (name: string, text: string, view: View, pictures: string[], signal?: AbortSignal) =>
-  answered(client.POST("/api/winter", { body: { name, text, pictures, ...view }, signal: signal ?? null }));
+export const winter = (name: string, text: string, view: View, pictures: string[], brief: boolean) =>
+  answered(client.POST("/api/winter", { body: { name, text, pictures, brief, ...view } }));
 export const band = (name: string, text: string, view: View, signal: AbortSignal) => answered(client.POST("/api/band", { body: { name, text, ...view }, signal }));

@@ -75,7 +75,7 @@ export class Desk {
       const told = await this.lookAt(this.text, moves);
       if (!told) return;
       this.told = { ...told, pictures: this.told?.pictures ?? [] };
-      this.compute(told.text, told.good);
+      this.compute(told.text, told.good, true);
     });
   }
 
@@ -140,13 +140,15 @@ export class Desk {
     }
   }
 
-  private compute(text: string, good: boolean): void {
+  /** compute asks for the winter of a text; a brief one, while something is dragged, has the pictures of the one before. */
+  private compute(text: string, good: boolean, brief = false): void {
     this.old = this.answer !== null;
     if (!good) return;
     this.wintering.ask(async () => {
       this.computing = true;
       try {
-        this.answer = await winter(this.name, text, this.view, winterPictures);
+        const answer = await winter(this.name, text, this.view, brief ? [] : winterPictures, brief);
+        this.answer = brief ? { ...answer, pictures: this.answer?.pictures ?? [], text: this.answer?.text } : answer;
         this.old = text !== this.text && text !== this.told?.text;
         if (text === this.text) this.sureOf(text);
       } catch (e) {
