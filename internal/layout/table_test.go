@@ -81,7 +81,7 @@ var rooms = map[string]room{
 
 	"report": {on: telling, imports: "carry chance draw drawing greenhouse house plan quantities sun unit unknown weather winter worth", tests: "examples", testing: "pgregory.net/rapid"},
 
-	"web": {on: pages, imports: "draw drawing folder house plan report unknown winter worth", modules: "github.com/danielgtaylor/huma/v2", tests: "examples"},
+	"web": {on: pages, imports: "carry chance draw drawing folder house plan report unit unknown winter worth", modules: "github.com/danielgtaylor/huma/v2", tests: "examples"},
 
 	"cli": {
 		on:      doors,

@@ -2,12 +2,15 @@ package web
 
 import (
 	"crypto/subtle"
+	"encoding/json"
 	"fmt"
 	"net"
 	"net/http"
 	"runtime/debug"
 	"slices"
 	"strings"
+
+	"github.com/danielgtaylor/huma/v2"
 )
 
 // mostBody is the largest request: a plan, and as much again for what JSON adds.
@@ -91,5 +94,5 @@ func (s *Server) known(w http.ResponseWriter, r *http.Request) bool {
 func refuse(w http.ResponseWriter, status int, why string) {
 	w.Header().Set("Content-Type", "application/problem+json")
 	w.WriteHeader(status)
-	fmt.Fprintf(w, "{\"title\":%q,\"status\":%d,\"detail\":%q}\n", http.StatusText(status), status, why)
+	_ = json.NewEncoder(w).Encode(huma.ErrorModel{Title: http.StatusText(status), Status: status, Detail: why})
 }

@@ -226,3 +226,25 @@ func TestBand(t *testing.T) {
 		t.Errorf("all is known: %d %.400s", status, text)
 	}
 }
+
+// A study tells how far it is, then what it came to; what is typed wrong is told, and a plan that is wrong too.
+func TestStudies(t *testing.T) {
+	s, _ := site(t, "")
+	loft := small(string(examples.All()[2].Plan))
+	status, h, text := ask(t, s, "POST", "/api/studies/carry", StudyRequest{Name: "crow-loft.yaml", Text: loft, Carry: CarryOptions{Outside: "-5 degC"}})
+	if status != 200 || !strings.HasPrefix(h.Get("Content-Type"), "text/event-stream") || !strings.Contains(text, "event: answer") || !strings.Contains(text, `\u003csvg`) {
+		t.Errorf("%d %v %.300s", status, h, text)
+	}
+	for _, c := range []struct {
+		in   StudyRequest
+		want string
+	}{
+		{StudyRequest{Name: "x.yaml", Text: loft, Carry: CarryOptions{Outside: "5 apples", StoreShare: "120 %"}}, "outside: "},
+		{StudyRequest{Name: "x.yaml", Text: loft, Carry: CarryOptions{BayLost: "no such bay"}}, "no such bay"},
+		{StudyRequest{Name: "x.yaml", Text: strings.Replace(string(examples.LarchHollow), "depth: 1.1 m", "depth: 11 m", 1)}, "shape.depth"},
+	} {
+		if _, _, text := ask(t, s, "POST", "/api/studies/carry", c.in); !strings.Contains(text, "event: failed") || !strings.Contains(text, c.want) {
+			t.Errorf("want a failure that tells %q, got %.300s", c.want, text)
+		}
+	}
+}

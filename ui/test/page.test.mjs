@@ -99,7 +99,7 @@ test("the text is typed, and the field follows", async () => {
   const text = await page.locator("textarea").inputValue();
   await page.locator("textarea").fill(text.replace(/^name: .*$/m, "name: Another loft"));
   await until(() => disk("crow-loft.yaml").includes("name: Another loft"), "what was typed is not on the disk");
-  assert.equal(await field(page, "name").inputValue(), "Another loft");
+  await until(async () => (await field(page, "name").inputValue()) === "Another loft", "the field does not follow the text");
   assert.deepEqual(complaints, []);
   await close();
 });

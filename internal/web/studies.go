@@ -1,0 +1,188 @@
+package web
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net/http"
+	"sync"
+	"time"
+
+	"github.com/danielgtaylor/huma/v2"
+	"github.com/danielgtaylor/huma/v2/sse"
+
+	"suncellar/internal/carry"
+	"suncellar/internal/chance"
+	"suncellar/internal/folder"
+	"suncellar/internal/plan"
+	"suncellar/internal/report"
+	"suncellar/internal/unit"
+	"suncellar/internal/winter"
+	"suncellar/internal/worth"
+)
+
+// Studies take from seconds to minutes. They tell how far they are as they go, and stop when who asked goes away.
+
+// StudyRequest asks for a study of a plan.
+type StudyRequest struct {
+	Name string `json:"name" maxLength:"120"`
+	Text string `json:"text" maxLength:"1048576"`
+	View
+	Carry   CarryOptions   `json:"carry,omitempty"`
+	Winters WintersOptions `json:"winters,omitempty"`
+}
+
+// CarryOptions are those of how long it lasts without sun, as typed; what is left out is as at a prompt.
+type CarryOptions struct {
+	Outside    string `json:"outside,omitempty" maxLength:"40" doc:"mean outdoor air, such as -15 degC; then without a curve over other colds"`
+	StoreShare string `json:"store_share,omitempty" maxLength:"40" doc:"share of the water that is left, such as 50 %"`
+	BayLost    string `json:"bay_lost,omitempty" maxLength:"120" doc:"a bay, or a row, that stands empty"`
+	CoverOff   bool   `json:"cover_off,omitempty"`
+}
+
+// WintersOptions are those of many winters.
+type WintersOptions struct {
+	Count  int `json:"count,omitempty" minimum:"0" maximum:"1000" doc:"of made winters; 0: a hundred"`
+	Houses int `json:"houses,omitempty" minimum:"-1" maximum:"1000" doc:"drawn from what is not known; 0: sixty, -1: none"`
+}
+
+// Progress is how far a study is.
+type Progress struct {
+	Done  int `json:"done"`
+	Total int `json:"total"`
+}
+
+// StudyAnswer is what a study came to.
+type StudyAnswer struct {
+	Revision string    `json:"revision" doc:"of the text that was asked for"`
+	Text     string    `json:"text" doc:"as it is told at a prompt"`
+	Pictures []Picture `json:"pictures"`
+}
+
+// StudyFailed says why there is no answer.
+type StudyFailed struct {
+	Detail string `json:"detail"`
+}
+
+// study answers a request: text and pictures.
+type study func(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (string, []report.Picture, error)
+
+// studies are served as streams of events: progress, then answer or failed.
+func (s *Server) studies(api huma.API) {
+	for _, of := range []struct {
+		name, summary string
+		do            study
+	}{
+		{"carry", "How long the house lasts without sun", carryStudy},
+		{"winters", "How likely frost is over many winters", wintersStudy},
+		{"worth", "What one more unit of each thing is worth", worthStudy},
+	} {
+		op := huma.Operation{OperationID: "study-" + of.name, Method: http.MethodPost, Path: "/api/studies/" + of.name, Summary: of.summary,
+			Description: "A stream of events: progress as it goes, then answer, or failed. Who goes away stops it."}
+		sse.Register(api, op, map[string]any{"progress": Progress{}, "answer": StudyAnswer{}, "failed": StudyFailed{}}, func(ctx context.Context, in *answered[StudyRequest], send sse.Sender) {
+			answer, err := s.study(ctx, &in.Body, of.do, teller(send))
+			switch {
+			case ctx.Err() != nil:
+			case err != nil:
+				_ = send.Data(StudyFailed{err.Error()})
+			default:
+				_ = send.Data(*answer)
+			}
+		})
+	}
+}
+
+// often is how often progress is told.
+const often = 100 * time.Millisecond
+
+// teller tells progress, from whatever worker, not too often.
+func teller(send sse.Sender) winter.Progress {
+	var mu sync.Mutex
+	var last time.Time
+	return func(done, total int) {
+		mu.Lock()
+		defer mu.Unlock()
+		if now := time.Now(); now.Sub(last) >= often {
+			last = now
+			_ = send.Data(Progress{done, total})
+		}
+	}
+}
+
+// study computes one, in its turn.
+func (s *Server) study(ctx context.Context, in *StudyRequest, do study, progress winter.Progress) (*StudyAnswer, error) {
+	p, h, findings := read(in.Name, []byte(in.Text))
+	if h == nil {
+		return nil, plan.AsError(findings)
+	}
+	t, err := tellerOf(in.View, p)
+	if err != nil {
+		return nil, err
+	}
+	out := &StudyAnswer{Revision: string(folder.RevisionOf([]byte(in.Text))), Pictures: []Picture{}}
+	var list []report.Picture
+	err = s.work.do(ctx, func() error {
+		out.Text, list, err = do(ctx, in, p, t, progress)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	for _, one := range list {
+		q, err := pictureOf(one)
+		if err != nil {
+			return nil, err
+		}
+		out.Pictures = append(out.Pictures, *q)
+	}
+	return out, nil
+}
+
+func carryStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (string, []report.Picture, error) {
+	req := carry.Request{Plan: p, Band: true, BayLost: in.Carry.BayLost, NoCover: in.Carry.CoverOff, Curve: &carry.CurveRequest{}}
+	var bad []error
+	if in.Carry.Outside != "" {
+		q, err := unit.Parse(unit.Temperature, in.Carry.Outside)
+		if err != nil {
+			bad = append(bad, fmt.Errorf("outside: %w", err))
+		}
+		req.Spell.OutsideC, req.Curve = &q.SI, nil
+	}
+	if in.Carry.StoreShare != "" {
+		q, err := unit.Parse(unit.Share, in.Carry.StoreShare)
+		switch {
+		case err != nil:
+			bad = append(bad, fmt.Errorf("share of the store: %w", err))
+		case !(q.SI >= 0 && q.SI <= 1):
+			bad = append(bad, fmt.Errorf("share of the store is %s, must be 0 to 100 %%", in.Carry.StoreShare))
+		}
+		req.Lose = 1 - q.SI
+	}
+	if err := errors.Join(bad...); err != nil {
+		return "", nil, err
+	}
+	a, err := carry.Run(ctx, req, progress)
+	if err != nil {
+		return "", nil, err
+	}
+	list, err := t.CarryPictures(a)
+	return t.Carry(a), list, err
+}
+
+func wintersStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (string, []report.Picture, error) {
+	a, err := chance.Run(ctx, chance.Request{Plan: p, Count: in.Winters.Count, Draws: in.Winters.Houses}, progress)
+	if err != nil {
+		return "", nil, err
+	}
+	list, err := t.ChancePictures(a)
+	return t.Chance(a), list, err
+}
+
+func worthStudy(ctx context.Context, _ *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (string, []report.Picture, error) {
+	a, err := worth.PerUnit(ctx, worth.UnitRequest{Plan: p}, progress)
+	if err != nil {
+		return "", nil, err
+	}
+	list, err := t.WorthPictures(a)
+	return t.Worth(a, report.OfHouse{Why: worth.WhyNoBand(a.First)}), list, err
+}
