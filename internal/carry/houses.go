@@ -88,15 +88,12 @@ func (s *passage) course(ctx context.Context, req Request, k Case, outsideC floa
 	if err != nil {
 		return c, err
 	}
-	if !(r.Heat.ImbalanceRel <= openBooks) {
-		return c, fmt.Errorf("the heat ledger does not close: %.3g of the heat is missing, allowed %g", r.Heat.ImbalanceRel, openBooks)
+	if err := r.CheckBooks(); err != nil {
+		return c, err
 	}
 	c.iceH = iceAfter(ice0, r.IceShare)
 	return c, nil
 }
-
-// openBooks is the imbalance of the heat ledger above which a run counts for nothing.
-const openBooks = 1e-6
 
 func waterOf(r *greenhouse.Result) []*greenhouse.Trace {
 	var list []*greenhouse.Trace

@@ -113,9 +113,6 @@ func (a *app) winterRequest(p *plan.Plan, o hoursOptions) (winter.Request, error
 	return req, err
 }
 
-// openBooks is the imbalance of the heat ledger above which no answer is given.
-const openBooks = 1e-6
-
 // runWinter prepares and runs, in another winter where one is named, shows how far it is, and refuses an answer whose books do not close.
 func (a *app) runWinter(ctx context.Context, req winter.Request, of another) (*winter.Answer, error) {
 	winters, err := a.wintersOf(&req, of)
@@ -165,11 +162,4 @@ func inWinter(p *winter.Prepared, winters ensemble.Winters, name string) (*winte
 	return ensemble.In(p, winters, k)
 }
 
-func checkBooks(answer *winter.Answer) error {
-	h := answer.Result.Heat
-	if h.ImbalanceRel <= openBooks { // false for NaN too
-		return nil
-	}
-	return internal(fmt.Errorf("the heat ledger does not close: %.3g of the heat that came in is missing, allowed %g; the worst on one day is %s with %.3g J",
-		h.ImbalanceRel, openBooks, h.WorstPart, h.WorstJ))
-}
+func checkBooks(answer *winter.Answer) error { return internal(answer.Result.CheckBooks()) }

@@ -194,8 +194,8 @@ func (s *Summary) simulate(ctx context.Context, p *winter.Prepared) error {
 		if err != nil {
 			return err
 		}
-		if !(r.Heat.ImbalanceRel <= openBooks) {
-			return fmt.Errorf("the heat ledger does not close: %.3g of the heat is missing, allowed %g", r.Heat.ImbalanceRel, openBooks)
+		if err := r.CheckBooks(); err != nil {
+			return err
 		}
 		other := Summary{Run: s.Run, Snow: snow}
 		other.take(r, p.Plan.Run.Limit)
@@ -205,6 +205,3 @@ func (s *Summary) simulate(ctx context.Context, p *winter.Prepared) error {
 	}
 	return nil
 }
-
-// openBooks is the imbalance of the heat ledger above which a run counts for nothing.
-const openBooks = 1e-6

@@ -94,8 +94,10 @@ func (s *Server) computed(ctx context.Context, in *AnswerRequest) (report.Teller
 	}
 	var a *winter.Answer
 	err = s.work.do(ctx, func() error {
-		a, err = s.winters.answer(ctx, in, p)
-		return err
+		if a, err = s.winters.answer(ctx, in, p); err != nil {
+			return err
+		}
+		return a.Result.CheckBooks()
 	})
 	return t, a, s.ranAway(ctx, err)
 }

@@ -183,6 +183,9 @@ func worthStudy(ctx context.Context, _ *StudyRequest, p *plan.Plan, t report.Tel
 	if err != nil {
 		return "", nil, err
 	}
+	if err := a.First.Result.CheckBooks(); err != nil {
+		return "", nil, err
+	}
 	list, err := t.WorthPictures(a)
 	return t.Worth(a, report.OfHouse{Why: worth.WhyNoBand(a.First)}), list, err
 }

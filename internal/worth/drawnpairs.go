@@ -97,8 +97,8 @@ func (a *Answer) runDrawn(ctx context.Context, w *winter.Answer, houses drawnHou
 	if err != nil {
 		return Figures{}, false, err
 	}
-	if rel := own.Result.Heat.ImbalanceRel; !(rel <= openBooks) {
-		return Figures{}, false, fmt.Errorf("the heat ledger does not close: %.3g of the heat is missing, allowed %g", rel, openBooks)
+	if err := own.Result.CheckBooks(); err != nil {
+		return Figures{}, false, err
 	}
 	r, _ := sameCase(own, a.First.SnowCase)
 	f, night := a.figures(own, r)

@@ -246,14 +246,11 @@ func (u *perUnit) measure(ctx context.Context, p *winter.Prepared, snow greenhou
 	if p == u.stretch {
 		u.earth = r.Work.Earth
 	}
-	if !(r.Heat.ImbalanceRel <= openBooks) {
-		return Measures{}, fmt.Errorf("the heat ledger does not close: %.3g of the heat is missing, allowed %g", r.Heat.ImbalanceRel, openBooks)
+	if err := r.CheckBooks(); err != nil {
+		return Measures{}, err
 	}
 	return u.a.At.measure(r, u.a.First.LimitC)
 }
-
-// openBooks is the imbalance of the heat ledger above which a run counts for nothing.
-const openBooks = 1e-6
 
 // run runs all trials.
 func (u *perUnit) run(ctx context.Context, count *counter) error {
