@@ -178,7 +178,7 @@ func (s *snowLayer) step(m thermal.Moment, covered bool) float64 {
 	if s.holds {
 		// both together melt at most what lies
 		most := s.water * heatOfIce / 3600 / 2
-		if s.g.Setup.Snow == SnowLies {
+		if s.byRule() {
 			most = 0
 		}
 		base := meltConductance(m.T(s.under), most)

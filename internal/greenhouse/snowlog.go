@@ -4,7 +4,8 @@ package greenhouse
 // SnowLogged has the same snow whatever its faces' temperatures: when snow slides is a matter of one warm hour, and two runs that differ
 // in it differ by more than what was changed between them.
 type SnowLog struct {
-	faces [][]logged // in the order in which faces are added
+	faces  [][]logged // in the order in which faces are added
+	byRule bool       // it lay by rule and did not melt: where it is read it takes no heat to melt either
 }
 
 // logged is the snow of one face in one hour, and the pile at its foot.
@@ -28,13 +29,18 @@ func (g *Greenhouse) logSnow() {
 	}
 	all = append(all, g.roofSnow()...)
 	if g.Setup.Snow != SnowLogged {
-		log.faces = make([][]logged, len(all))
+		log.faces, log.byRule = make([][]logged, len(all)), g.Setup.Snow == SnowLies
 	}
 	for i, s := range all {
 		if i < len(log.faces) {
 			s.log = &log.faces[i]
 		}
 	}
+}
+
+// byRule tells whether snow lies by rule: it does not melt, and no heat goes into it.
+func (s *snowLayer) byRule() bool {
+	return s.g.Setup.Snow == SnowLies || s.g.Setup.Snow == SnowLogged && s.g.Setup.Log != nil && s.g.Setup.Log.byRule
 }
 
 // replay takes the snow of the next hour from the log; false where the log does not know the face or has ended.

@@ -3,6 +3,7 @@ package winter
 import (
 	"context"
 	"reflect"
+	"slices"
 	"testing"
 
 	"suncellar/examples"
@@ -65,6 +66,34 @@ func TestSnowLog(t *testing.T) {
 	}
 	if held := run(q, greenhouse.SnowLogged); !reflect.DeepEqual(held.SnowM, first.SnowM) || reflect.DeepEqual(free.SnowM, first.SnowM) {
 		t.Errorf("snow of a changed house: as logged %v, by itself otherwise %v", reflect.DeepEqual(held.SnowM, first.SnowM), !reflect.DeepEqual(free.SnowM, first.SnowM))
+	}
+}
+
+// Snow that lies by rule takes no heat to melt, in a run that reads it from a log as in the one that wrote it.
+func TestSnowLogOfSnowThatLies(t *testing.T) {
+	t.Parallel()
+	p, err := Prepare(Request{Plan: short(t)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var log greenhouse.SnowLog
+	var runs []*greenhouse.Result
+	for _, snow := range []greenhouse.SnowCase{greenhouse.SnowLies, greenhouse.SnowLogged} {
+		r, err := p.SimulateLogged(context.Background(), snow, &log, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		runs = append(runs, r)
+	}
+	if slices.Max(runs[0].SnowM) == 0 {
+		t.Fatal("no snow lies in this test")
+	}
+	for i := range runs[0].Traces {
+		if a, b := runs[0].Traces[i], runs[1].Traces[i]; !reflect.DeepEqual(a.C, b.C) {
+			low, _ := a.Lowest()
+			again, _ := b.Lowest()
+			t.Errorf("%s: lowest %.2f °C, from the log %.2f °C", a.Name, low, again)
+		}
 	}
 }
 
