@@ -22,7 +22,7 @@ func (a *app) ofHouse(ctx context.Context, answer *winter.Answer, o bandOptions)
 	if of.Why == "" {
 		show := a.progress("computing what is not known of the house")
 		var err error
-		of.Order, err = worth.PerUnit(ctx, worth.UnitRequest{Plan: answer.Plan, First: answer, Kinds: []worth.Kind{worth.Unknown}, NoHalves: true}, show.at)
+		of.Order, err = worth.BandOf(ctx, answer, 0, show.at)
 		show.close()
 		if ctx.Err() != nil {
 			return of, ctx.Err()

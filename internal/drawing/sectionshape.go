@@ -250,6 +250,12 @@ func (s *sectionSheet) inside() {
 	for _, d := range s.in.Drums {
 		s.drum(g, d)
 	}
+	s.insideLines(g)
+	s.p.l.Add(g)
+}
+
+// insideLines draws the faces as the room ends at them: panes as glazing, all else as a cut line.
+func (s *sectionSheet) insideLines(g *draw.Group) {
 	for _, f := range s.in.Faces {
 		if f.Glazing {
 			s.glazing(g, f)
@@ -257,7 +263,6 @@ func (s *sectionSheet) inside() {
 		}
 		g.Add(&draw.Line{Points: model([]Point{f.A, f.B}), Pen: draw.Pen{Ink: draw.Ink, Width: 2}, Tip: f.Name})
 	}
-	s.p.l.Add(g)
 }
 
 func (s *sectionSheet) drum(g *draw.Group, d Drum) {

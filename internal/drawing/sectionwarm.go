@@ -113,13 +113,7 @@ func (s *sectionSheet) warmth() {
 	for _, d := range s.in.Drums {
 		s.warmDrum(g, d)
 	}
-	for _, f := range s.in.Faces {
-		if f.Glazing {
-			s.glazing(g, f)
-			continue
-		}
-		g.Add(&draw.Line{Points: model([]Point{f.A, f.B}), Pen: draw.Pen{Ink: draw.Ink, Width: 2}, Tip: f.Name})
-	}
+	s.insideLines(g)
 	s.p.l.Add(g)
 }
 

@@ -29,19 +29,19 @@ func Handles(h *house.House) []drawing.Handle {
 	return g.list
 }
 
-// Changes are the changes of the plan for a drag of d metres of a handle along one of its ways, written as the plan writes its lengths.
-func Changes(p *plan.Plan, h drawing.Handle, w drawing.Way, d float64) []plan.Change {
+// Changes are the changes of the plan that settings of a drag make (drawing.Handle.Drag), written as the plan writes its lengths; in metres or degrees where the plan leaves the value out.
+func Changes(p *plan.Plan, settings []drawing.Setting) ([]plan.Change, error) {
 	var list []plan.Change
-	for _, s := range h.Drag(w, d) {
+	for _, s := range settings {
 		c, err := p.Written(s.Path, s.Value)
-		if err != nil { // a value that the plan leaves out: it has no way of writing yet
-			c, err = plan.ParseChange(s.String())
+		if err != nil {
+			if c, err = plan.ParseChange(s.String()); err != nil {
+				return nil, err
+			}
 		}
-		if err == nil {
-			list = append(list, c)
-		}
+		list = append(list, c)
 	}
-	return list
+	return list, nil
 }
 
 type grabber struct {

@@ -78,7 +78,7 @@ func TestHandlesMoveByTheirDrag(t *testing.T) {
 		for i, grip := range handles {
 			for k, w := range grip.Ways {
 				checkStart(t, grip, w)
-				changed, findings := h.Plan.Apply(Changes(h.Plan, grip, w, d)...)
+				changed, findings := h.Plan.Apply(changesOf(t, h, grip, w, d)...)
 				findings = append(findings, plan.Check(changed, knownHere())...)
 				if plan.Failed(findings) {
 					continue
@@ -137,7 +137,7 @@ func TestRidgeGoesFreely(t *testing.T) {
 		s := w.Sets[0]
 		moved := ridge
 		moved.At = to
-		changes = append(changes, Changes(h.Plan, moved, w, 0)...)
+		changes = append(changes, changesOf(t, h, moved, w, 0)...)
 		if s.About == nil {
 			t.Fatalf("%s has no point to turn about", s.Path)
 		}
@@ -174,7 +174,7 @@ func TestHandlesOfTheExample(t *testing.T) {
 			}
 			if g.Name == "floor: how deep" {
 				d := grips.Metres(w, 3, 0.2/grips.MetresPerPixel)
-				if c := Changes(h.Plan, g.Handle, w, math.Round(d*1e9)/1e9); len(c) != 1 || c[0].String() != "shape.depth=1.3 m" {
+				if c := changesOf(t, h, g.Handle, w, math.Round(d*1e9)/1e9); len(c) != 1 || c[0].String() != "shape.depth=1.3 m" {
 					t.Errorf("a drag of 0.2 m down gives %v", c)
 				}
 			}
@@ -206,4 +206,13 @@ func exampleHouse(t *testing.T) *house.House {
 		t.Fatal(err)
 	}
 	return h
+}
+
+// changesOf are the changes of a drag of d metres along a way.
+func changesOf(t interface{ Fatal(...any) }, h *house.House, grip drawing.Handle, w drawing.Way, d float64) []plan.Change {
+	list, err := Changes(h.Plan, grip.Drag(w, d))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return list
 }

@@ -1,23 +1,22 @@
 package report
 
 import (
-	"fmt"
-
 	"suncellar/internal/draw"
 	"suncellar/internal/drawing"
 	"suncellar/internal/winter"
 )
 
-// HousePictures draws a house and its winter beyond Pictures: the section with the lowest of every place.
+// HousePictures draws a house and its winter beyond Pictures: the section painted with the lowest of every place, the floor plan, the house cut out of its ground, and heat as
+// streams through the worst ten days.
 func (t Teller) HousePictures(a *winter.Answer) ([]Picture, error) {
-	var list []Picture
+	return drawAll(t.housePictures(a))
+}
+
+func (t Teller) housePictures(a *winter.Answer) []named {
 	if a.Result.Hours() == 0 {
-		return nil, nil
+		return nil
 	}
-	for _, p := range []struct {
-		name string
-		draw func() (*draw.List, error)
-	}{
+	return []named{
 		{"section-lowest.svg", func() (*draw.List, error) { return drawing.DrawSectionResult(t.SectionLowest(a), t.Frame()) }},
 		{"floor-plan.svg", func() (*draw.List, error) { return drawing.DrawFloorPlan(t.FloorPlan(a.House, a), t.Frame()) }},
 		{"view.svg", func() (*draw.List, error) { return drawing.DrawView(t.View(a.House, 35), t.Frame()) }},
@@ -32,12 +31,5 @@ func (t Teller) HousePictures(a *winter.Answer) ([]Picture, error) {
 			}
 			return drawing.DrawFlows(in, t.Frame())
 		}},
-	} {
-		l, err := p.draw()
-		if err != nil {
-			return nil, fmt.Errorf("picture %s: %w", p.name, err)
-		}
-		list = append(list, Picture{p.name, l})
 	}
-	return list, nil
 }

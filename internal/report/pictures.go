@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"suncellar/internal/draw"
@@ -29,38 +30,52 @@ func (t Teller) Frame() drawing.Frame {
 	return f
 }
 
+// named is a picture that can be drawn.
+type named struct {
+	name string
+	draw func() (*draw.List, error)
+}
+
+// drawAll draws pictures, in their order.
+func drawAll(list []named) ([]Picture, error) {
+	var out []Picture
+	for _, n := range list {
+		l, err := n.draw()
+		if err != nil {
+			return nil, fmt.Errorf("picture %s: %w", n.name, err)
+		}
+		out = append(out, Picture{n.name, l})
+	}
+	return out, nil
+}
+
 // Pictures draws a winter: the section with its lowest temperatures, the worst ten days, the winter of the watched place hour by
 // hour, and the ledger of the house. What a house cannot have (a sheet where no place is watched) is left out.
-func (t Teller) Pictures(a *winter.Answer) ([]Picture, error) {
-	var list []Picture
-	add := func(name string, l *draw.List, err error) error {
-		if err != nil {
-			return fmt.Errorf("picture %s: %w", name, err)
+func (t Teller) Pictures(a *winter.Answer) ([]Picture, error) { return drawAll(t.winterPictures(a)) }
+
+// PicturesOf draws those of Pictures and HousePictures that are called so, in the order of the names; a name that the house has no picture of is passed over.
+func (t Teller) PicturesOf(a *winter.Answer, names []string) ([]Picture, error) {
+	all := append(t.winterPictures(a), t.housePictures(a)...)
+	var wanted []named
+	for _, name := range names {
+		if i := slices.IndexFunc(all, func(n named) bool { return n.name == name }); i >= 0 {
+			wanted = append(wanted, all[i])
 		}
-		list = append(list, Picture{name, l})
-		return nil
 	}
-	section, err := drawing.DrawSection(t.Section(a.House, a), t.Frame())
-	if err := add("section.svg", section, err); err != nil {
-		return nil, err
-	}
+	return drawAll(wanted)
+}
+
+func (t Teller) winterPictures(a *winter.Answer) []named {
+	list := []named{{"section.svg", func() (*draw.List, error) { return t.SectionPicture(a.House, a) }}}
 	if a.Watched >= 0 && a.Spell.To-a.Spell.From >= 2 {
-		spell, err := drawing.DrawSpell(spellOf(a), t.Frame())
-		if err := add("worst-ten-days.svg", spell, err); err != nil {
-			return nil, err
-		}
-		sheet, err := drawing.DrawSheet(sheetOf(a), t.Frame())
-		if err := add("winter-sheet.svg", sheet, err); err != nil {
-			return nil, err
-		}
+		list = append(list,
+			named{"worst-ten-days.svg", func() (*draw.List, error) { return drawing.DrawSpell(spellOf(a), t.Frame()) }},
+			named{"winter-sheet.svg", func() (*draw.List, error) { return drawing.DrawSheet(sheetOf(a), t.Frame()) }})
 	}
 	if l := ledgerOf(a); len(l.In)+len(l.Out) > 0 {
-		ledger, err := drawing.DrawLedger(l, t.Frame())
-		if err := add("ledger.svg", ledger, err); err != nil {
-			return nil, err
-		}
+		list = append(list, named{"ledger.svg", func() (*draw.List, error) { return drawing.DrawLedger(l, t.Frame()) }})
 	}
-	return list, nil
+	return list
 }
 
 // sheetOf is the whole winter of the watched place. Values stand at the ends of hours; a last one at midnight would begin a day of its own.

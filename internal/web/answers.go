@@ -114,7 +114,11 @@ func (s *Server) winter(ctx context.Context, in *AnswerRequest) (*WinterAnswer, 
 		out.Text = t.Winter(a, report.OfHouse{})
 	}
 	out.Revision = string(folder.RevisionOf([]byte(in.Text)))
-	if out.Pictures, err = pictures(t, a, in.Pictures); err != nil {
+	list, err := t.PicturesOf(a, in.Pictures)
+	if err != nil {
+		return nil, err
+	}
+	if out.Pictures, err = written(list); err != nil {
 		return nil, err
 	}
 	out.TookMS = float64(time.Since(began).Microseconds()) / 1000
@@ -138,31 +142,15 @@ func told(t report.Teller, a *winter.Answer) *WinterAnswer {
 	return out
 }
 
-// pictures are those that are wanted.
-func pictures(t report.Teller, a *winter.Answer, wanted []string) ([]Picture, error) {
+// written writes pictures for the page.
+func written(list []report.Picture) ([]Picture, error) {
 	out := []Picture{}
-	if len(wanted) == 0 {
-		return out, nil
-	}
-	all, err := t.Pictures(a)
-	if err != nil {
-		return nil, err
-	}
-	more, err := t.HousePictures(a)
-	if err != nil {
-		return nil, err
-	}
-	all = append(all, more...)
-	for _, name := range wanted {
-		for _, p := range all {
-			if p.Name == name {
-				q, err := pictureOf(p)
-				if err != nil {
-					return nil, err
-				}
-				out = append(out, *q)
-			}
+	for _, p := range list {
+		q, err := pictureOf(p)
+		if err != nil {
+			return nil, err
 		}
+		out = append(out, *q)
 	}
 	return out, nil
 }

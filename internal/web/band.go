@@ -36,7 +36,7 @@ func (s *Server) band(ctx context.Context, in *AnswerRequest) (*BandAnswer, erro
 	of := report.OfHouse{Why: worth.WhyNoBand(a)}
 	if of.Why == "" {
 		err = s.work.do(ctx, func() error {
-			of.Order, err = worth.PerUnit(ctx, worth.UnitRequest{Plan: a.Plan, First: a, Kinds: []worth.Kind{worth.Unknown}, NoHalves: true, AtOnce: 1}, nil)
+			of.Order, err = worth.BandOf(ctx, a, 1, nil)
 			return err
 		})
 		if err != nil {

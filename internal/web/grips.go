@@ -84,7 +84,7 @@ func on(l *draw.List, at draw.Point) bool {
 	return at.X >= 0 && at.X <= w && at.Y >= 0 && at.Y <= h
 }
 
-// dragged are the changes that drags make, in the plan's own units, to the centimetre and half degree: as a hand can.
+// dragged are the changes that drags make, in the plan's own units, as fine as a hand can.
 func dragged(p *plan.Plan, h *house.House, drags []Drag) ([]plan.Change, error) {
 	var list []plan.Change
 	handles := handlesOf(h)
@@ -93,25 +93,24 @@ func dragged(p *plan.Plan, h *house.House, drags []Drag) ([]plan.Change, error) 
 		if i < 0 || d.Way >= len(handles[i].Ways) {
 			return nil, huma.NewError(http.StatusUnprocessableEntity, fmt.Sprintf("nothing in this section is called %q with %d ways to move", d.Grip, d.Way+1))
 		}
-		for _, s := range handles[i].Drag(handles[i].Ways[d.Way], d.Metres) {
+		settings := handles[i].Drag(handles[i].Ways[d.Way], d.Metres)
+		for k := range settings {
 			step := finest
-			if s.Slope {
+			if settings[k].Slope {
 				step = finestSlope
 			}
-			s.Value = math.Round(s.Value/step) * step
-			c, err := p.Written(s.Path, s.Value)
-			if err != nil { // the plan leaves it out: it has no way of writing yet
-				if c, err = plan.ParseChange(s.String()); err != nil {
-					return nil, err
-				}
-			}
-			list = append(list, c)
+			settings[k].Value = math.Round(settings[k].Value/step) * step
 		}
+		changes, err := report.Changes(p, settings)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, changes...)
 	}
 	return list, nil
 }
 
-// What a hand sets: lengths to the centimetre, layers to the millimetre they are told in, slopes to half a degree.
+// What a hand sets: lengths to half a centimetre, slopes to half a degree.
 const (
 	finest      = 0.005               // [m]
 	finestSlope = 0.5 * math.Pi / 180 // [rad]

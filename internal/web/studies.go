@@ -119,7 +119,7 @@ func (s *Server) study(ctx context.Context, in *StudyRequest, do study, progress
 	if err != nil {
 		return nil, err
 	}
-	out := &StudyAnswer{Revision: string(folder.RevisionOf([]byte(in.Text))), Pictures: []Picture{}}
+	out := &StudyAnswer{Revision: string(folder.RevisionOf([]byte(in.Text)))}
 	var list []report.Picture
 	err = s.work.do(ctx, func() error {
 		out.Text, list, err = do(ctx, in, p, t, progress)
@@ -128,12 +128,8 @@ func (s *Server) study(ctx context.Context, in *StudyRequest, do study, progress
 	if err != nil {
 		return nil, err
 	}
-	for _, one := range list {
-		q, err := pictureOf(one)
-		if err != nil {
-			return nil, err
-		}
-		out.Pictures = append(out.Pictures, *q)
+	if out.Pictures, err = written(list); err != nil {
+		return nil, err
 	}
 	return out, nil
 }

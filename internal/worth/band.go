@@ -1,9 +1,11 @@
 package worth
 
 import (
+	"context"
 	"math"
 
 	"suncellar/internal/unknown"
+	"suncellar/internal/winter"
 )
 
 // Band is how far the worst night may lie from the middle for what is not known of the house, to first order: each unknown moves it
@@ -15,6 +17,11 @@ type Band struct {
 
 // eightInTen is the standard normal deviate that 8 of 10 lie within.
 const eightInTen = unknown.EightInTen
+
+// BandOf computes the band of a winter, so many runs at once, 0 for as many as there are cores. Where WhyNoBand says why there is none it is not to be asked.
+func BandOf(ctx context.Context, first *winter.Answer, atOnce int, progress winter.Progress) (*UnitAnswer, error) {
+	return PerUnit(ctx, UnitRequest{Plan: first.Plan, First: first, Kinds: []Kind{Unknown}, NoHalves: true, AtOnce: atOnce}, progress)
+}
 
 // bandOf adds the rows of what is not known:
 //

@@ -1,19 +1,9 @@
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 import { AxeBuilder } from "@axe-core/playwright";
-import { browser, folder, open, serve, settled } from "./program.mjs";
+import { open, settled, world } from "./program.mjs";
 
-let b, f, s;
-before(async () => {
-  b = await browser();
-  f = folder();
-  s = await serve(f.dir);
-});
-after(async () => {
-  await b?.close();
-  await s?.end("SIGTERM");
-  f?.remove();
-});
+const w = world();
 
 /** Serious findings of a page as it stands. */
 async function findings(page) {
@@ -23,13 +13,13 @@ async function findings(page) {
 
 for (const colorScheme of ["light", "dark"]) {
   test(`no serious finding with results and with errors, ${colorScheme}`, async () => {
-    const { page, close } = await open(b, `${s.url}#larch-hollow.yaml/house`, { colorScheme });
+    const { page, close } = await open(w.b, `${w.s.url}#larch-hollow.yaml/house`, { colorScheme });
     for (const of of ["house", "winter"]) {
-      await page.goto(`${s.url}#larch-hollow.yaml/${of}`);
+      await page.goto(`${w.s.url}#larch-hollow.yaml/${of}`);
       await settled(page);
       assert.deepEqual(await findings(page), [], of);
     }
-    await page.goto(`${s.url}#larch-hollow.yaml/house`);
+    await page.goto(`${w.s.url}#larch-hollow.yaml/house`);
     const depth = page.locator('[id="f-shape.depth"]');
     await depth.fill("11 m");
     await depth.press("Tab");
@@ -42,7 +32,7 @@ for (const colorScheme of ["light", "dark"]) {
 }
 
 test("by keyboard alone: a value is changed and taken back", async () => {
-  const { page, close } = await open(b, `${s.url}#crow-loft.yaml/house`);
+  const { page, close } = await open(w.b, `${w.s.url}#crow-loft.yaml/house`);
   await settled(page);
   const reached = async (wanted) => {
     for (let i = 0; i < 200; i++) {

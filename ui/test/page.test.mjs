@@ -1,23 +1,13 @@
 import assert from "node:assert/strict";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { after, before, test } from "node:test";
-import { browser, folder, open, pictures, serve, settled } from "./program.mjs";
+import { test } from "node:test";
+import { folder, open, pictures, serve, settled, world } from "./program.mjs";
 
-let b, f, s;
-before(async () => {
-  b = await browser();
-  f = folder();
-  s = await serve(f.dir);
-});
-after(async () => {
-  await b?.close();
-  await s?.end("SIGTERM");
-  f?.remove();
-});
+const w = world();
 
-const at = (name, page = "house") => `${s.url}#${name}/${page}`;
-const disk = (name) => readFileSync(join(f.dir, name), "utf8");
+const at = (name, page = "house") => `${w.s.url}#${name}/${page}`;
+const disk = (name) => readFileSync(join(w.f.dir, name), "utf8");
 const field = (page, path) => page.locator(`[id="f-${path}"]`);
 const kept = (page) => page.getByText("Kept on the disk").waitFor({ timeout: 20000 });
 
@@ -39,7 +29,7 @@ async function put(page, path, value) {
 }
 
 test("a value is changed: its bytes alone, another winter; undo and reload", async () => {
-  const { page, complaints, close } = await open(b, at("larch-hollow.yaml"));
+  const { page, complaints, close } = await open(w.b, at("larch-hollow.yaml"));
   const first = await settled(page);
   assert.match(first, /front bed/);
   const lowest = () => page.locator(".answer").innerText();
@@ -63,7 +53,7 @@ test("a value is changed: its bytes alone, another winter; undo and reload", asy
 });
 
 test("a bad value is told at its field, with what is allowed; nothing is lost", async () => {
-  const { page, complaints, close } = await open(b, at("larch-hollow.yaml"));
+  const { page, complaints, close } = await open(w.b, at("larch-hollow.yaml"));
   await settled(page);
   await put(page, "shape.depth", "11 m");
   const finding = page.locator(".field", { has: field(page, "shape.depth") }).locator(".finding");
@@ -78,10 +68,10 @@ test("a bad value is told at its field, with what is allowed; nothing is lost", 
 });
 
 test("a plan edited on the disk meanwhile is told, not written over; both texts can be had", async () => {
-  const { page, close } = await open(b, at("quail-ridge.yaml"));
+  const { page, close } = await open(w.b, at("quail-ridge.yaml"));
   await settled(page);
   const hand = "# by hand\n" + disk("quail-ridge.yaml");
-  writeFileSync(join(f.dir, "quail-ridge.yaml"), hand);
+  writeFileSync(join(w.f.dir, "quail-ridge.yaml"), hand);
   await put(page, "run.limit", "2 degC");
   await page.getByRole("heading", { name: "The file was changed elsewhere" }).waitFor();
   assert.equal(disk("quail-ridge.yaml"), hand);
@@ -94,7 +84,7 @@ test("a plan edited on the disk meanwhile is told, not written over; both texts 
 });
 
 test("the text is typed, and the field follows", async () => {
-  const { page, complaints, close } = await open(b, at("crow-loft.yaml"));
+  const { page, complaints, close } = await open(w.b, at("crow-loft.yaml"));
   await settled(page);
   const text = await page.locator("textarea").inputValue();
   await page.locator("textarea").fill(text.replace(/^name: .*$/m, "name: Another loft"));
@@ -107,7 +97,7 @@ test("the text is typed, and the field follows", async () => {
 test("killed and started again: what was acknowledged is on the disk, what was not is kept as soon as it can be", async () => {
   const g = folder();
   let other = await serve(g.dir);
-  const { page, close } = await open(b, `${other.url}#crow-loft.yaml/house`);
+  const { page, close } = await open(w.b, `${other.url}#crow-loft.yaml/house`);
   await settled(page);
   const path = join(g.dir, "crow-loft.yaml");
   const said = []; // what was acknowledged, outside the program
@@ -132,7 +122,7 @@ test("killed and started again: what was acknowledged is on the disk, what was n
 for (const width of [360, 768, 1440]) {
   for (const colorScheme of ["light", "dark"]) {
     test(`nothing runs over at ${width} px, ${colorScheme}`, async () => {
-      const { page, complaints, close } = await open(b, at("larch-hollow.yaml"), { viewport: { width, height: 900 }, colorScheme });
+      const { page, complaints, close } = await open(w.b, at("larch-hollow.yaml"), { viewport: { width, height: 900 }, colorScheme });
       for (const of of ["house", "winter"]) {
         await page.goto(at("larch-hollow.yaml", of));
         await settled(page);

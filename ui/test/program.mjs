@@ -4,6 +4,7 @@ import { copyFileSync, mkdirSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { after, before } from "node:test";
 import { chromium } from "playwright-core";
 
 const here = dirname(fileURLToPath(import.meta.url));
@@ -37,6 +38,22 @@ export async function serve(dir, port = 0) {
 
 export async function browser() {
   return chromium.launch({ executablePath: process.env.SUNCELLAR_BROWSER || "/usr/bin/chromium", args: ["--no-sandbox", "--disable-dev-shm-usage"] });
+}
+
+/** A browser, a folder with the examples and a program that serves it, for all tests of a file. */
+export function world() {
+  const w = {};
+  before(async () => {
+    w.b = await browser();
+    w.f = folder();
+    w.s = await serve(w.f.dir);
+  });
+  after(async () => {
+    await w.b?.close();
+    await w.s?.end("SIGTERM");
+    w.f?.remove();
+  });
+  return w;
 }
 
 /** Opens a page and fails on anything that the browser complains of. */

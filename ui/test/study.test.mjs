@@ -1,23 +1,13 @@
 import assert from "node:assert/strict";
 import { join } from "node:path";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 import { AxeBuilder } from "@axe-core/playwright";
-import { browser, folder, open, pictures, serve, settled } from "./program.mjs";
+import { open, pictures, settled, world } from "./program.mjs";
 
-let b, f, s;
-before(async () => {
-  b = await browser();
-  f = folder();
-  s = await serve(f.dir);
-});
-after(async () => {
-  await b?.close();
-  await s?.end("SIGTERM");
-  f?.remove();
-});
+const w = world();
 
 test("how long it lasts is computed, stopped, and told when it is asked wrongly; nothing runs over, no serious finding", async () => {
-  const { page, complaints, close } = await open(b, `${s.url}#crow-loft.yaml/without-sun`, { viewport: { width: 360, height: 800 } });
+  const { page, complaints, close } = await open(w.b, `${w.s.url}#crow-loft.yaml/without-sun`, { viewport: { width: 360, height: 800 } });
   await page.getByRole("button", { name: "Compute how long it lasts" }).waitFor();
   await page.waitForFunction(() => !document.querySelector("main button")?.hasAttribute("disabled"));
   await page.getByLabel("Outdoor air").fill("5 apples");
@@ -36,7 +26,7 @@ test("how long it lasts is computed, stopped, and told when it is asked wrongly;
 });
 
 test("many winters tell how far they are and can be stopped", async () => {
-  const { page, close } = await open(b, `${s.url}#larch-hollow.yaml/many-winters`);
+  const { page, close } = await open(w.b, `${w.s.url}#larch-hollow.yaml/many-winters`);
   const button = page.getByRole("button", { name: "Compute many winters" });
   await page.waitForFunction(() => !document.querySelector("main button")?.hasAttribute("disabled"));
   await button.click();
