@@ -6,16 +6,14 @@ import (
 )
 
 // longwave is the heat radiation between all inside surfaces, each pair by itself: grey exchange from view factors in the section with its beds and
-// drums, closed for the ends; and what passes a clear film to sky and terrain. It is made anew for the temperatures of every step.
+// drums, closed for the ends; and what passes a clear film to sky and terrain. It is made anew for the temperatures of every pass.
 type longwave struct {
-	g      *Greenhouse
-	kelvin []float64 // by surface, of the step [K]
-	square []float64 // the same squared
-	pairs  []pair
-	out    []outPair
-	films  []*pane // those that longwave passes
-	state  []exchange3
-	mix    [3]float64 // shares of the hour: film dry, wet, shut
+	g       *Greenhouse
+	between *thermal.Exchange
+	areas   [][]exchange3 // by pair of surfaces [m²]
+	out     []outPair
+	films   []*pane    // those that longwave passes
+	mix     [3]float64 // shares of the hour: film dry, wet, shut
 }
 
 // exchange3 is one set of exchange areas for each state of the films.
@@ -30,14 +28,6 @@ const (
 
 // zeroC is 0 °C [K].
 const zeroC = 273.15
-
-// pair is two surfaces that exchange.
-type pair struct {
-	join thermal.JoinID
-	a, b int
-	g    float64 // [m²]
-	of   exchange3
-}
 
 // outPair is a surface that exchanges with sky and terrain through clear films.
 type outPair struct {
@@ -64,7 +54,7 @@ func (g *Greenhouse) addLongwave() {
 	if g.House.Plan.Surfaces.Inside != nil || len(g.inside) < 2 {
 		return
 	}
-	l := &longwave{g: g, kelvin: make([]float64, len(g.inside)), square: make([]float64, len(g.inside)), mix: [3]float64{1, 0, 0}}
+	l := &longwave{g: g, mix: [3]float64{1, 0, 0}}
 	states := 1
 	for _, p := range g.panes {
 		if p.surface.clear > 0 {
@@ -77,7 +67,7 @@ func (g *Greenhouse) addLongwave() {
 		x := g.exchange([3]float64{1, wetPasses, 0}[k])
 		g.gather(x, k, between, sky, terrain)
 	}
-	l.joinPairs(between)
+	l.join(between)
 	if len(l.films) > 0 {
 		l.joinOut(sky, terrain)
 	}
@@ -162,23 +152,20 @@ func (s *surface) sort() int {
 	return 3
 }
 
-func (l *longwave) joinPairs(between [][]exchange3) {
-	g := l.g
-	for i := range g.inside {
-		for j := range i {
-			a, b := i, j
-			if g.inside[a].sort() > g.inside[b].sort() {
-				a, b = b, a
-			}
-			of := between[i][j]
-			if of == (exchange3{}) {
-				continue
-			}
-			name := "longwave, " + sorts[g.inside[a].sort()] + " to " + sorts[g.inside[b].sort()]
-			id := g.Net.Join(name, g.inside[a].node, g.inside[b].node, 5*of[0])
-			l.pairs = append(l.pairs, pair{join: id, a: a, b: b, g: of[0], of: of})
-		}
+func (l *longwave) join(between [][]exchange3) {
+	var nodes []thermal.Node
+	var kinds []int
+	for _, s := range l.g.inside {
+		nodes, kinds = append(nodes, s.node), append(kinds, s.sort())
 	}
+	l.areas = between
+	l.between = l.g.Net.AddExchange(nodes, kinds, func(low, high int) string { return "longwave, " + sorts[low] + " to " + sorts[high] })
+	l.setAreas()
+}
+
+// setAreas sets what the pairs exchange as clear as the films are.
+func (l *longwave) setAreas() {
+	l.between.SetAreas(func(i, j int) float64 { return l.areas[i][j].mixed(l.mix) })
 }
 
 func (l *longwave) joinOut(sky, terrain [][]exchange3) {
@@ -224,9 +211,7 @@ func (l *longwave) hour(*hour) {
 		p.surface.passes = p.surface.clear * passes
 		p.films.emittance = p.stack.Sheets[0].EmittanceOuter * (1 - p.surface.passes)
 	}
-	for i := range l.pairs {
-		l.pairs[i].g = l.pairs[i].of.mixed(l.mix)
-	}
+	l.setAreas()
 	for i := range l.out {
 		o := &l.out[i]
 		o.gSky, o.gTerrain = o.ofSky.mixed(l.mix), o.ofTerrain.mixed(l.mix)
@@ -248,16 +233,13 @@ func (g *Greenhouse) wetness(p *pane) float64 {
 	return 0
 }
 
-// step sets the coefficients: G sigma (T1² + T2²)(T1 + T2), exact for the pair at the temperatures of the pass.
+// step sets what the surfaces send out, sigma T⁴, straight about the temperatures of the pass; what passes a film is exact at these.
 func (l *longwave) step(m thermal.Moment) {
 	n := l.g.Net
 	for i, s := range l.g.inside {
-		t := m.T(s.node) + zeroC
-		l.kelvin[i], l.square[i] = t, t*t
-	}
-	for i := range l.pairs {
-		p := &l.pairs[i]
-		n.SetJoin(p.join, p.g*stefan*(l.square[p.a]+l.square[p.b])*(l.kelvin[p.a]+l.kelvin[p.b]))
+		t := m.T(s.node)
+		k := t + zeroC
+		l.between.SetPotential(i, t, stefan*k*k*k*k, 4*stefan*k*k*k)
 	}
 	if len(l.out) == 0 {
 		return
@@ -265,7 +247,7 @@ func (l *longwave) step(m thermal.Moment) {
 	sky, terrain := m.T(l.g.outside.sky), m.T(l.g.outside.terrain)
 	for i := range l.out {
 		o := &l.out[i]
-		t := l.kelvin[o.a] - zeroC
+		t := m.T(l.g.inside[o.a].node)
 		n.SetJoin(o.sky, o.gSky*radiative(t, sky))
 		n.SetJoin(o.terrain, o.gTerrain*radiative(t, terrain))
 	}

@@ -22,7 +22,8 @@ type Block interface {
 	finish(ports []float64) (settled bool)
 	second(perStep, h float64) // the second stage of a step of h seconds is prepared from the first
 	stepError(perStep float64) float64
-	accept() // the end of the step is the state
+	foretold(t []float64) float64 // what stepError would be if ports stood still at temperatures t (by node) from the first stage on; 0 when not known
+	accept()                      // the end of the step is the state
 	book(n *Network, weight float64)
 	bookedJ() *float64 // since the day was opened
 	still()            // a steady state is sought: nothing is held

@@ -177,6 +177,9 @@ func (c *Cluster) stepError(perStep float64) float64 {
 	return worst
 }
 
+// foretold is nothing: inner nodes are not foreseen.
+func (c *Cluster) foretold([]float64) float64 { return 0 }
+
 // reply condenses the replies of the blocks as a body does its cells: with inner temperatures v and outer ones u,
 //
 //	M v = side + E u,    M = L L',    V = L^-1 E,    S = S_oo + V'V

@@ -60,6 +60,9 @@ func (n *Network) book(weight float64) {
 		n.flows[in.flow].HourJ += weight * in.q
 		n.w.booked[in.to] += weight * in.q
 	}
+	for _, x := range n.exchanges {
+		x.book(n, weight)
+	}
 	for _, b := range n.blocks {
 		b.book(n, weight)
 	}

@@ -201,12 +201,27 @@ func (m *Modes) second(perStep, h float64) {
 	along(m.s[1], m.now.second, m.u[0])
 }
 
+func (m *Modes) foretold(t []float64) float64 {
+	if m.now == nil {
+		return 0
+	}
+	for j, id := range m.nodes {
+		m.back[j] = t[id]
+	}
+	return m.errorFor(m.back, m.back)
+}
+
 // stepError is that of Network.stepError, looked at from the ports: the error in the heat at each, over what it conducts [K].
 func (m *Modes) stepError(perStep float64) float64 {
+	return m.errorFor(m.u[0], m.u[1])
+}
+
+// errorFor is the error for port temperatures of the two stages [K].
+func (m *Modes) errorFor(u1, u2 []float64) float64 {
 	p := len(m.nodes)
 	worst := 0.0
 	for j := range m.judged {
-		e := m.e0[j] + dot(m.now.err1[j*p:j*p+p], m.u[0]) + dot(m.now.err2[j*p:j*p+p], m.u[1])
+		e := m.e0[j] + dot(m.now.err1[j*p:j*p+p], u1) + dot(m.now.err2[j*p:j*p+p], u2)
 		if e < 0 {
 			e = -e
 		}

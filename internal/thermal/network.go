@@ -44,13 +44,14 @@ type inject struct {
 // Network is nodes and the verbs between them. Build it once, set its coefficients as time goes on, and Advance it.
 // It is not safe for concurrent use.
 type Network struct {
-	nodes   []node
-	joins   []join
-	carries []carry
-	injects []inject
-	blocks  []Block
-	flows   []Flow
-	byName  map[string]int
+	nodes     []node
+	joins     []join
+	carries   []carry
+	injects   []inject
+	exchanges []*Exchange
+	blocks    []Block
+	flows     []Flow
+	byName    map[string]int
 
 	rows  []Node // state nodes in order of their row
 	ready bool

@@ -149,6 +149,13 @@ func (n *Network) lay() {
 			}
 		}
 	}
+	for _, x := range n.exchanges {
+		for i, a := range x.nodes {
+			for _, b := range x.nodes[:i] {
+				pair(a, b)
+			}
+		}
+	}
 	w.m = newMatrix(len(n.rows), joined)
 	entry := func(a, b Node) int32 { return w.m.entry(n.nodes[a].row, n.nodes[b].row) }
 	for i := range n.joins {
@@ -161,6 +168,13 @@ func (n *Network) lay() {
 	}
 	for r := range n.rows {
 		w.own = append(w.own, w.m.entry(r, r))
+	}
+	for _, x := range n.exchanges {
+		for _, a := range x.nodes {
+			for _, b := range x.nodes {
+				x.entries = append(x.entries, entry(a, b))
+			}
+		}
 	}
 	for _, b := range n.blocks {
 		var list []int32
@@ -209,6 +223,9 @@ func (n *Network) assembleMatrix() {
 			a[at[1]] -= v
 		}
 	}
+	for _, x := range n.exchanges {
+		x.assemble(a)
+	}
 	for i, b := range n.blocks {
 		r, totals := w.replies[i], b.totals()
 		own := 0
@@ -245,6 +262,11 @@ func (n *Network) assembleRight() {
 	}
 	for i := range n.injects {
 		w.x[w.injects[i]] += n.injects[i].q
+	}
+	for _, x := range n.exchanges {
+		for i, r := range x.rows {
+			w.x[r] -= x.fixed[i]
+		}
 	}
 	for i, b := range n.blocks {
 		s := b.stage()

@@ -110,7 +110,7 @@ const maxPasses = 3
 
 // settledK is when the coefficients of a stage stand still: no node moved by more from one pass to the next [K]. What the first stage finds is only a flow of the
 // step, in which quick nodes have little part; what the second finds is what is told.
-var settledK = [2]float64{1, 0.2}
+var settledK = [2]float64{1.5, 0.2}
 
 // step makes one step of h seconds. Without judge it is accepted whatever its error.
 //
@@ -130,6 +130,13 @@ func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Mom
 			n.second()
 		}
 		m.at = w.time[stage]
+		n.givenAt(m.at)
+		n.foresee()
+		if stage == 0 && judge && !last && n.foretold() > foretoldTimes*n.Control.tolerance() {
+			n.recall()
+			n.recallBooks(books)
+			return false, nil
+		}
 		settled, err := n.stage(&m, settledK[stage], coefficients)
 		if err != nil {
 			return false, err
@@ -158,8 +165,6 @@ func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Mom
 
 // stage solves one stage, with coefficients that belong to it to within nodes' moving by stillK; false when branches did not settle.
 func (n *Network) stage(m *Moment, stillK float64, coefficients func(Moment)) (bool, error) {
-	n.givenAt(m.at)
-	n.foresee()
 	for pass := 1; ; pass++ {
 		coefficients(*m)
 		m.Pass++
@@ -233,6 +238,20 @@ func (n *Network) open(begin, h float64) {
 	for _, b := range n.blocks {
 		b.open()
 	}
+}
+
+// foretoldTimes is by how much the error that is foretold of a step may be above the tolerance before it is given up unmade: what is foretold is about twice
+// what is found in the end, hardly ever less than what is found.
+const foretoldTimes = 2.6
+
+// foretold is the error that a step will have as far as its begin tells, with temperatures as foreseen for its first stage [K]: mostly that of sources that leap at a
+// full hour.
+func (n *Network) foretold() float64 {
+	worst := 0.0
+	for _, b := range n.blocks {
+		worst = max(worst, b.foretold(n.w.guess))
+	}
+	return worst
 }
 
 // stepError compares the step with what its first stage alone would have led to, weighted down for what follows its

@@ -51,6 +51,16 @@ func (n *Network) Write(w io.Writer) error {
 	for _, i := range n.injects {
 		out.Injects = append(out.Injects, int(i.to))
 	}
+	for _, x := range n.exchanges { // straight potentials are carries both ways and a source that makes up for 0 °C
+		for i, from := range x.nodes {
+			out.Injects = append(out.Injects, int(from))
+			for j, to := range x.nodes {
+				if i != j {
+					out.Carries = append(out.Carries, [2]int{int(from), int(to)})
+				}
+			}
+		}
+	}
 	for _, b := range n.blocks {
 		switch b := b.(type) {
 		case *Body:
@@ -84,6 +94,16 @@ func (n *Network) WriteHour(w io.Writer) error {
 	}
 	for _, i := range n.injects {
 		out.Q = append(out.Q, i.q)
+	}
+	for _, x := range n.exchanges {
+		for i := range x.nodes {
+			out.Q = append(out.Q, -x.fixed[i])
+			for j := range x.nodes {
+				if i != j {
+					out.W = append(out.W, -x.table[j*len(x.nodes)+i]*x.slope[i])
+				}
+			}
+		}
 	}
 	for i := range n.nodes {
 		d := &n.nodes[i]
