@@ -77,7 +77,7 @@ func Buoyancy(surfaceC, bulkC float64) float64 {
 // Source: Churchill and Chu 1975, Int. J. Heat Mass Transfer 18:1323, eq. 9.
 func Upright(f Fluid, density, heightM float64) float64 {
 	ra := f.rayleigh(density, heightM)
-	root := 0.825 + 0.387*math.Sqrt(cubeRoot(ra))/uprightShapes.at(f.Prandtl)
+	root := 0.825 + 0.387*math.Sqrt(cubeRoot(ra))/uprightShape(f.Prandtl)
 	return root * root * f.ConductivityWMK / heightM
 }
 
@@ -88,35 +88,6 @@ func uprightShape(prandtl float64) float64 {
 	y := 1 + math.Sqrt(math.Sqrt(math.Sqrt(math.Sqrt(x3*x3*x3))))
 	y4 := y * y * y * y
 	return cubeRoot(cubeRoot(cubeRoot(y4 * y4)))
-}
-
-// shapes is uprightShape as a table by the fourth root of the Prandtl number, read within 1e-6 between shapesFrom and shapesTo: air, and water up to 80 °C. Drums
-// ask for it a hundred times an hour.
-type shapes [513]float64
-
-const (
-	shapesFrom = 0.8 // Pr 0.41
-	shapesTo   = 2   // Pr 16
-)
-
-var uprightShapes = newShapes()
-
-func newShapes() *shapes {
-	t := &shapes{}
-	for k := range t {
-		root := shapesFrom + (shapesTo-shapesFrom)*float64(k)/float64(len(t)-1)
-		t[k] = uprightShape(root * root * root * root)
-	}
-	return t
-}
-
-func (t *shapes) at(prandtl float64) float64 {
-	x := (math.Sqrt(math.Sqrt(prandtl)) - shapesFrom) * (float64(len(t)-1) / (shapesTo - shapesFrom))
-	if !(x >= 0 && x < float64(len(t)-1)) {
-		return uprightShape(prandtl)
-	}
-	k := int(x)
-	return t[k] + (x-float64(k))*(t[k+1]-t[k])
 }
 
 // Flat returns the film coefficient [W/m2 K] of natural convection on a level

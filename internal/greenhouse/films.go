@@ -8,25 +8,32 @@ import (
 	"suncellar/internal/material"
 )
 
-// stillAir is air of celsius [°C] at sea level, as the formulas of still films take it.
-func stillAir(celsius float64) airflow.Fluid {
+// stillAirs is air at sea level, as the formulas of still films take it.
+var stillAirs = airflow.NewFluids(-70, 100, 1, func(celsius float64) airflow.Fluid {
 	t := air.TransportAt(celsius, 101325)
 	return airflow.Fluid{ConductivityWMK: t.ConductivityWMK, KinematicM2S: t.KinematicM2S, Prandtl: t.Prandtl}
-}
+})
+
+// waters is the water in drums.
+var waters = airflow.NewFluids(0, 80, 2, func(celsius float64) airflow.Fluid {
+	p := material.Water(celsius)
+	return airflow.Fluid{ConductivityWMK: p.ConductivityWMK, KinematicM2S: p.KinematicM2S, Prandtl: p.Prandtl}
+})
+
+// stillAir is air of celsius [°C] at sea level.
+func stillAir(celsius float64) airflow.Fluid { return stillAirs.At(celsius) }
 
 // drumFilm is the film of air on the side of a drum [W/m²K].
 func drumFilm(surfaceC, airC, height float64) float64 {
-	return airflow.Upright(stillAir((surfaceC+airC)/2), airflow.Buoyancy(surfaceC, airC), height)
+	return stillAirs.Upright((surfaceC+airC)/2, airflow.Buoyancy(surfaceC, airC), height)
 }
 
 // waterFilm is the film of water on the inside of a drum's wall [W/m²K]. It nearly dies near 4 °C, where water hardly differs
 // in weight.
 func waterFilm(waterC, wallC, height float64) float64 {
 	w, s := clamp(waterC, 0, 80), clamp(wallC, 0, 80)
-	p := material.Water((w + s) / 2)
-	f := airflow.Fluid{ConductivityWMK: p.ConductivityWMK, KinematicM2S: p.KinematicM2S, Prandtl: p.Prandtl}
 	rho := material.WaterDensity(w)
-	return airflow.Upright(f, (rho-material.WaterDensity(s))/rho, height)
+	return waters.Upright((w+s)/2, (rho-material.WaterDensity(s))/rho, height)
 }
 
 // overturn is the air that two layers exchange where the lower is the warmer [m³/s].

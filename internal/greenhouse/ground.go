@@ -35,12 +35,12 @@ func (p *groundPart) hour(h *hour) {
 	}
 }
 
-// temperatureAt is the temperature of the earth at a place of the section [°C].
-func (p *groundPart) temperatureAt(x, z float64) float64 {
+// reading gives the temperature of the earth at a place of the section [°C].
+func (p *groundPart) reading(x, z float64) func() float64 {
 	if p.reduced != nil {
-		return p.reduced.TemperatureAt(x, z)
+		return p.reduced.Reading(x, z)
 	}
-	return p.mesh.TemperatureAt(p.body, x, z)
+	return func() float64 { return p.mesh.TemperatureAt(p.body, x, z) }
 }
 
 func (p *groundPart) step(m thermal.Moment) {

@@ -52,7 +52,7 @@ func (g *Greenhouse) addPlaces() {
 		for _, cm := range []int{5, 10, 20} {
 			d := float64(cm) / 100
 			p := Place{Name: fmt.Sprintf("%s, soil %d cm", b.Name, cm), Kind: SoilPlace, X: x, Z: b.Z - d, DepthM: d, InSoil: true}
-			p.read = func() float64 { return g.ground.temperatureAt(x, b.Z-d) }
+			p.read = g.ground.reading(x, b.Z-d)
 			add(p)
 		}
 	}

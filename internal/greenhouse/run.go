@@ -211,7 +211,8 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 		}
 	}
 	g.Net.CloseDay(balance)
-	r.Heat = Account{InJ: balance.InJ, OutJ: balance.OutJ, StoredJ: g.storedByPart(), WorstPart: balance.WorstNode, WorstJ: balance.WorstJ}
+	in, out := g.Net.InOut(balance)
+	r.Heat = Account{InJ: in, OutJ: out, StoredJ: g.storedByPart(), WorstPart: balance.WorstNode, WorstJ: balance.WorstJ}
 	for k := range r.Heat.StoredJ {
 		r.Heat.StoredJ[k] -= stored[k]
 	}

@@ -21,19 +21,18 @@ type vapour struct {
 	outside float64 // humidity of outdoor air in this hour [kg/kg]
 	begin   float64 // of the step that next belongs to, -1 none
 	next    vapourStep
-	perFilm float64 // vapour transfer per film [kg/s m² over W/m²K]
-	density float64 // of the air [kg/m³]
-	// the account of the run [kg]
-	In, Out map[string]float64
-	StartKg float64
-	dripKg  float64 // from glazing in the hour
-	volume  float64 // of all layers [m³]
+	perFilm float64    // vapour transfer per film [kg/s m² over W/m²K]
+	density float64    // of the air [kg/m³]
+	sum     vapourStep // of the run
+	StartKg float64    // held when it began [kg]
+	dripKg  float64    // from glazing in the hour
+	volume  float64    // of all layers [m³]
 }
 
 type vapourStep struct {
-	w                                          [maxLayers]float64
-	fromSoil, fromLeaves, inAir, outAir, taken float64 // [kg] of the step
-	air                                        float64 // that came in from outdoors [kg]
+	w                                                [maxLayers]float64
+	fromSoil, fromLeaves, inAir, outAir, taken, drip float64 // [kg] of the step
+	air                                              float64 // that came in from outdoors [kg]
 }
 
 // bedVapour is a bed that gives vapour: its soil and the leaves on it.
@@ -62,7 +61,7 @@ const bedFilm = 3.0
 const soilResistance = 500.0
 
 func (g *Greenhouse) addVapour() {
-	v := &vapour{g: g, begin: -1, In: map[string]float64{}, Out: map[string]float64{}}
+	v := &vapour{g: g, begin: -1}
 	v.perFilm = air.VapourTransfer(1, 0)
 	v.density = g.pressure / (287.05 * (10 + 273.15))
 	g.curve = air.NewCurve(g.pressure)
@@ -182,17 +181,15 @@ func (v *vapour) commit() {
 	n := &v.next
 	v.w = n.w
 	v.g.co2.airKg += n.air
-	v.In["evaporation from beds"] += n.fromSoil
-	v.In["transpiration"] += n.fromLeaves
-	v.In["outdoor air"] += n.inAir
-	v.Out["air that leaves"] += n.outAir
-	if len(v.g.tubes) > 0 {
-		v.Out["condensed in tubes"] += n.taken
-	}
+	v.sum.fromSoil += n.fromSoil
+	v.sum.fromLeaves += n.fromLeaves
+	v.sum.inAir += n.inAir
+	v.sum.outAir += n.outAir
+	v.sum.taken += n.taken
 	for i := range v.faces {
 		f := &v.faces[i]
 		f.keep()
-		v.Out["drip"] += f.next.drip
+		v.sum.drip += f.next.drip
 	}
 }
 
@@ -369,19 +366,17 @@ func (g *Greenhouse) saturated(t float64) (w, slope float64) { return g.curve.At
 
 // restart begins the account anew at the present state.
 func (v *vapour) restart() {
-	v.In, v.Out = map[string]float64{}, map[string]float64{}
-	v.StartKg = v.held()
+	v.sum, v.StartKg = vapourStep{}, v.held()
 }
 
 func (v *vapour) account() VapourAccount {
-	a := VapourAccount{InKg: v.In, OutKg: v.Out, StoredKg: v.held() - v.StartKg}
-	a.OpenKg = -a.StoredKg
-	for _, name := range []string{"evaporation from beds", "transpiration", "outdoor air"} {
-		a.OpenKg += v.In[name]
+	s := &v.sum
+	a := VapourAccount{StoredKg: v.held() - v.StartKg,
+		InKg:  map[string]float64{"evaporation from beds": s.fromSoil, "transpiration": s.fromLeaves, "outdoor air": s.inAir},
+		OutKg: map[string]float64{"air that leaves": s.outAir, "drip": s.drip}}
+	if len(v.g.tubes) > 0 {
+		a.OutKg["condensed in tubes"] = s.taken
 	}
-	for _, name := range []string{"air that leaves", "drip", "condensed in tubes"} {
-		a.OpenKg -= v.Out[name]
-	}
-	a.OpenKg = math.Abs(a.OpenKg)
+	a.OpenKg = math.Abs(s.fromSoil + s.fromLeaves + s.inAir - s.outAir - s.drip - s.taken - a.StoredKg)
 	return a
 }

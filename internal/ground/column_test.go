@@ -212,7 +212,8 @@ func TestColumnFreezes(t *testing.T) {
 		}
 	}
 	// heat only leaves: what left is what is stored less
-	out, stored := balance.OutJ["port 0 to ground"], s.net.Stored()-balance.StartJ
+	_, outJ := s.net.InOut(balance)
+	out, stored := outJ["port 0 to ground"], s.net.Stored()-balance.StartJ
 	if rel := math.Abs(out+stored) / out; rel > 1e-11 || balance.WorstJ > 1e-3 {
 		t.Errorf("ledger: %.2g of what left, %.3g J at %s", rel, balance.WorstJ, balance.WorstNode)
 	}

@@ -406,6 +406,41 @@ func (r *Reduced) IceShare(cell int) float64 {
 // TemperatureAt is the temperature at a place [°C], as Mesh.TemperatureAt has it.
 func (r *Reduced) TemperatureAt(x, z float64) float64 { return view{r.mesh, r, nil}.at(x, z) }
 
+// Reading gives the temperature at a place [°C] again and again, as TemperatureAt does. Where all cells about it are in the modes it is one row of them.
+func (r *Reduced) Reading(x, z float64) func() float64 {
+	look := &oneCell{of: -1}
+	view{r.mesh, look, nil}.at(x, z)
+	row := make([]float64, r.modes.Len())
+	for _, cell := range look.asked {
+		if r.region[cell] >= 0 {
+			return func() float64 { return r.TemperatureAt(x, z) }
+		}
+		w := view{r.mesh, &oneCell{of: cell}, nil}.at(x, z)
+		for i, v := range r.deep.Read(r.number[cell]) {
+			row[i] += w * v
+		}
+	}
+	return func() float64 { return r.modes.Read(row) }
+}
+
+// oneCell is a thawed state in which one cell is at 1 °C and all others at 0; it takes down which are asked for.
+type oneCell struct {
+	of    int
+	asked []int
+}
+
+func (s *oneCell) T(cell int) float64 {
+	if !slices.Contains(s.asked, cell) {
+		s.asked = append(s.asked, cell)
+	}
+	if cell == s.of {
+		return 1
+	}
+	return 0
+}
+
+func (s *oneCell) IceShare(int) float64 { return 0 }
+
 // ColdestThawedC is the lowest temperature of earth that would freeze but is held for thawed, where frost comes to it first [°C]: well
 // below 0 the reduction is not to be trusted. +Inf when there is none.
 func (r *Reduced) ColdestThawedC() float64 {

@@ -81,7 +81,7 @@ func (n *Network) bookPair(flow int, a, b Node, e float64) {
 
 // Balance is the account of the heat of one run: what crossed the boundary, netted by hour and cause, and what is stored.
 type Balance struct {
-	InJ, OutJ map[string]float64
+	in, out   []float64 // by flow [J]
 	StartJ    float64
 	start     []float64 // heat held per node and body at the begin of the day
 	WorstNode string
@@ -91,7 +91,7 @@ type Balance struct {
 // NewBalance begins an account at the present state.
 func (n *Network) NewBalance() *Balance {
 	n.prepare()
-	b := &Balance{InJ: map[string]float64{}, OutJ: map[string]float64{}, StartJ: n.Stored()}
+	b := &Balance{in: make([]float64, len(n.flows)), out: make([]float64, len(n.flows)), StartJ: n.Stored()}
 	n.openDay(b)
 	return b
 }
@@ -123,11 +123,28 @@ func (n *Network) AddHour(b *Balance) {
 			continue
 		}
 		if f.HourJ >= 0 {
-			b.InJ[f.Name] += f.HourJ
+			b.in[i] += f.HourJ
 		} else {
-			b.OutJ[f.Name] -= f.HourJ
+			b.out[i] -= f.HourJ
 		}
 	}
+}
+
+// InOut is what has crossed the boundary inward and outward, netted by hour and cause [J].
+func (n *Network) InOut(b *Balance) (in, out map[string]float64) {
+	in, out = map[string]float64{}, map[string]float64{}
+	for i, f := range n.flows {
+		if !f.Crosses {
+			continue
+		}
+		if b.in[i] > 0 || b.out[i] == 0 {
+			in[f.Name] = b.in[i]
+		}
+		if b.out[i] > 0 {
+			out[f.Name] = b.out[i]
+		}
+	}
+	return in, out
 }
 
 // CloseDay compares, for every node and body, what was booked since the day was opened with what it holds more, and keeps
@@ -156,9 +173,9 @@ func (b *Balance) worst(name string, diff float64) {
 // Imbalance is |in - out - stored| over the heat that crossed inward, and the heat stored since the account began [J].
 func (n *Network) Imbalance(b *Balance) (rel, storedJ float64) {
 	in, out := 0.0, 0.0
-	for _, f := range n.flows {
-		in += b.InJ[f.Name]
-		out += b.OutJ[f.Name]
+	for i := range n.flows {
+		in += b.in[i]
+		out += b.out[i]
 	}
 	storedJ = n.Stored() - b.StartJ
 	d := in - out - storedJ

@@ -101,8 +101,8 @@ func TestResizeIsBooked(t *testing.T) {
 		t.Fatal(err)
 	}
 	n.AddHour(b)
-	if got := b.InJ["poured"]; got != 10*4192*7 {
-		t.Errorf("%g J came in by the books, want %d", got, 10*4192*7)
+	if in, _ := n.InOut(b); in["poured"] != 10*4192*7 {
+		t.Errorf("%g J came in by the books, want %d", in["poured"], 10*4192*7)
 	}
 	for _, f := range []func(){
 		func() { n.Resize(drum, Law{}, 0, x) },

@@ -111,10 +111,11 @@ func TestStefanFront(t *testing.T) {
 func openJ(n *Network, b *Balance) float64 {
 	_, stored := n.Imbalance(b)
 	sum := -stored
-	for _, v := range b.InJ {
+	in, out := n.InOut(b)
+	for _, v := range in {
 		sum += v
 	}
-	for _, v := range b.OutJ {
+	for _, v := range out {
 		sum -= v
 	}
 	return math.Abs(sum)
