@@ -77,13 +77,13 @@ func (x *Exchange) assemble(a []float64) {
 	k := len(x.nodes)
 	for i := range k {
 		row, at := x.table[i*k:i*k+k], x.entries[i*k:i*k+k]
-		fixed := 0.0
-		for j, v := range row {
-			a[at[j]] += float64(v * x.slope[j])
-			fixed += float64(v * x.offset[j])
+		slope := x.slope[:len(row)]
+		for j, to := range at[:len(row)] {
+			a[to] += float64(row[j] * slope[j])
 		}
-		x.fixed[i] = fixed
 	}
+	clear(x.fixed)
+	along(x.fixed, x.table[:k*k], x.offset)
 }
 
 // book books one stage: weight [s] times each flow at the temperatures of the stage.

@@ -1,6 +1,7 @@
 package thermal
 
 import (
+	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
 
 	"suncellar/internal/thermal/modal"
@@ -160,26 +161,25 @@ func (m *Modes) stage() []float64 {
 func (m *Modes) look() {
 	m.staged = true
 	s, s20, e0 := m.s[0], m.s20, m.e0[:m.judged]
-	clear(s)
-	clear(s20)
-	clear(e0)
 	if m.rest {
+		clear(s)
+		clear(s20)
+		clear(e0)
 		return
 	}
 	m.sendBack(s, m.now.back)
 	m.sendBack(s20, m.now.far)
-	p := len(m.nodes)
-	for i, f := range m.now.begin {
-		addTo(e0, m.model.Shape[i*p:i*p+m.judged], f*m.q[i])
-	}
+	m.sendBack(e0, m.now.begin)
 }
 
-// sendBack is what the modes, each times its factor, send back to the ports [W].
+// sendBack is what the modes, each times its factor, send back to the first ports, as many as to is long [W].
 func (m *Modes) sendBack(to, factors []float64) {
 	for i, q := range m.q {
 		m.scaled[i] = q * factors[i]
 	}
-	across(to, m.model.Shape, m.scaled)
+	shape := rows(m.model.Shape, len(m.q), len(m.nodes))
+	shape.Cols = len(to)
+	blas64.Gemv(blas.Trans, 1, shape, vector(m.scaled), 0, vector(to))
 }
 
 // addTo adds f times row to s.
