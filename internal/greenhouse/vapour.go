@@ -219,14 +219,14 @@ func (v *vapour) step(m thermal.Moment) {
 	for _, t := range v.g.tubes {
 		t.judge(&v.w)
 	}
-	w := v.solve(m.Step)
+	w, answer := v.solve(m.Step)
 	v.book(&w, m.Step)
 	for _, t := range v.g.tubes {
 		v.next.taken += t.condense(m, &w) * m.Step
 	}
-	v.heatBeds(m, &w)
+	v.heatBeds(m, &w, &answer)
 	for i := range v.faces {
-		v.faces[i].finish(v.g, m)
+		v.faces[i].finish(v.g, m, &answer)
 	}
 }
 
@@ -234,10 +234,10 @@ func (v *vapour) step(m thermal.Moment) {
 // only shut, so that the search ends: that happens a few times a winter, and what is found then keeps its mass like any other.
 const freeTurns = 12
 
-// solve finds the humidity of the layers at the end of the step: faces that have no film left take no part, and fewer or more do as it changes.
-func (v *vapour) solve(seconds float64) [maxLayers]float64 {
+// solve finds the humidity of the layers at the end of the step, and how it answers a gain (by layer, then by the layer that gains) [kg/kg over kg/s]: faces that have
+// no film left take no part, and fewer or more do as it changes.
+func (v *vapour) solve(seconds float64) (w [maxLayers]float64, answer [maxLayers][maxLayers]float64) {
 	free := v.free(seconds)
-	var w [maxLayers]float64
 	for turn := 0; ; turn++ {
 		b, last := free, turn >= freeTurns
 		for i := range v.beds {
@@ -262,9 +262,18 @@ func (v *vapour) solve(seconds float64) [maxLayers]float64 {
 				changed = t.judge(&w) || changed
 			}
 		}
-		if !changed {
-			return w
+		if changed {
+			continue
 		}
+		for k := range v.g.layers {
+			b.gain = [maxLayers]float64{}
+			b.gain[k] = 1
+			to := b.solve(len(v.g.layers))
+			for i, x := range to {
+				answer[i][k] = x
+			}
+		}
+		return w, answer
 	}
 }
 
@@ -347,13 +356,13 @@ func (v *vapour) book(w *[maxLayers]float64, seconds float64) {
 }
 
 // heatBeds takes the heat of evaporation from the beds.
-func (v *vapour) heatBeds(m thermal.Moment, w *[maxLayers]float64) {
+func (v *vapour) heatBeds(m thermal.Moment, w *[maxLayers]float64, answer *[maxLayers][maxLayers]float64) {
 	for i := range v.beds {
 		b := &v.beds[i]
 		t := min(m.T(b.surface.node), hottestC)
 		soil, leaves := b.given(w)
 		l := air.LatentVaporisation(t) + frostShare(t)*air.LatentFusion
-		b.heat.set(v.g.Net, -(soil+leaves)*l, b.soil*l*b.sl, t)
+		b.heat.set(v.g.Net, -(soil+leaves)*l, b.soil*(1-b.soil*answer[b.layer][b.layer])*l*b.sl, t)
 	}
 }
 

@@ -111,16 +111,17 @@ func (w *wetFace) judge(humid *[maxLayers]float64, seconds float64, last bool) b
 }
 
 // finish makes the film at the end of the step and sets the heat of it.
-func (w *wetFace) finish(g *Greenhouse, m thermal.Moment) {
+func (w *wetFace) finish(g *Greenhouse, m thermal.Moment, answer *[maxLayers][maxLayers]float64) {
 	t := m.T(w.node)
 	frost := frostShare(t)
 	if w.next.got < 0 && w.film > 0 {
 		frost = w.ice / w.film
 	}
 	q := w.next.got * (air.LatentVaporisation(t) + frost*air.LatentFusion)
+	slope := w.slope(t, frost, answer)
 	if w.s == nil {
 		w.next.drip = max(0, w.next.got)
-		w.heat.set(g.Net, q/m.Step, w.slope(t, frost), t)
+		w.heat.set(g.Net, q/m.Step, slope, t)
 		return
 	}
 	got := w.next.got / w.area
@@ -132,7 +133,7 @@ func (w *wetFace) finish(g *Greenhouse, m thermal.Moment) {
 	w.next.film, w.next.ice, w.next.drip = ice+water-drip, ice, drip*w.area
 	q -= turned * w.area * air.LatentFusion
 	stiff := (ice + water) * w.area * air.LatentFusion / (meltS + m.Step) / meltK
-	w.heat.set(g.Net, q/m.Step, w.slope(t, frost)+stiff, t)
+	w.heat.set(g.Net, q/m.Step, slope+stiff, t)
 }
 
 // turn is the frost that melts in a step, negative the water that freezes [kg/m²].
@@ -148,12 +149,32 @@ func turn(ice, water, t, seconds float64) float64 {
 // so that heat does not leap there.
 func frostShare(t float64) float64 { return clamp(0.5-t, 0, 1) }
 
-// slope is how fast the heat of the face's dew falls as it warms [W/K].
-func (w *wetFace) slope(t, frost float64) float64 {
+// slope is how fast the heat of the face's dew falls as it warms [W/K]: less than in air whose humidity stood still, for the air follows the face.
+func (w *wetFace) slope(t, frost float64, answer *[maxLayers][maxLayers]float64) float64 {
 	if w.dry {
 		return 0
 	}
-	return w.all * w.sl * (air.LatentVaporisation(t) + frost*air.LatentFusion)
+	transfer := w.all
+	for j, gain := range w.gains() {
+		for i, k := range w.transfer {
+			transfer -= k * answer[i][j] * gain
+		}
+	}
+	return max(0, transfer) * w.sl * (air.LatentVaporisation(t) + frost*air.LatentFusion)
+}
+
+// gains is what each layer gains for a unit of the face's humidity [kg/s].
+func (w *wetFace) gains() (to [maxLayers]float64) {
+	for i, k := range w.transfer {
+		to[i] += k
+		if d := w.draughts[i]; d != nil {
+			for j, part := range d.gone {
+				to[i] -= k * part
+				to[j] += k * part
+			}
+		}
+	}
+	return to
 }
 
 // keep takes the step as made.
