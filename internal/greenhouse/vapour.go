@@ -219,14 +219,14 @@ func (v *vapour) step(m thermal.Moment) {
 	for _, t := range v.g.tubes {
 		t.judge(&v.w)
 	}
-	w, answer := v.solve(m.Step)
+	w, follows := v.solve(m.Step)
 	v.book(&w, m.Step)
 	for _, t := range v.g.tubes {
 		v.next.taken += t.condense(m, &w) * m.Step
 	}
-	v.heatBeds(m, &w, &answer)
+	v.heatBeds(m, &w)
 	for i := range v.faces {
-		v.faces[i].finish(v.g, m, &answer)
+		v.faces[i].finish(v.g, m, &follows)
 	}
 }
 
@@ -234,9 +234,9 @@ func (v *vapour) step(m thermal.Moment) {
 // only shut, so that the search ends: that happens a few times a winter, and what is found then keeps its mass like any other.
 const freeTurns = 12
 
-// solve finds the humidity of the layers at the end of the step, and how it answers a gain (by layer, then by the layer that gains) [kg/kg over kg/s]: faces that have
-// no film left take no part, and fewer or more do as it changes.
-func (v *vapour) solve(seconds float64) (w [maxLayers]float64, answer [maxLayers][maxLayers]float64) {
+// solve finds the humidity of the layers at the end of the step, and by how much it follows faces that all grow warmer [kg/kg for a kelvin]: faces that have no film left
+// take no part, and fewer or more do as it changes.
+func (v *vapour) solve(seconds float64) (w, follows [maxLayers]float64) {
 	free := v.free(seconds)
 	for turn := 0; ; turn++ {
 		b, last := free, turn >= freeTurns
@@ -265,15 +265,11 @@ func (v *vapour) solve(seconds float64) (w [maxLayers]float64, answer [maxLayers
 		if changed {
 			continue
 		}
-		for k := range v.g.layers {
-			b.gain = [maxLayers]float64{}
-			b.gain[k] = 1
-			to := b.solve(len(v.g.layers))
-			for i, x := range to {
-				answer[i][k] = x
-			}
+		b.gain = [maxLayers]float64{}
+		for i := range v.faces {
+			v.faces[i].gains(&b.gain)
 		}
-		return w, answer
+		return w, b.solve(len(v.g.layers))
 	}
 }
 
@@ -356,13 +352,13 @@ func (v *vapour) book(w *[maxLayers]float64, seconds float64) {
 }
 
 // heatBeds takes the heat of evaporation from the beds.
-func (v *vapour) heatBeds(m thermal.Moment, w *[maxLayers]float64, answer *[maxLayers][maxLayers]float64) {
+func (v *vapour) heatBeds(m thermal.Moment, w *[maxLayers]float64) {
 	for i := range v.beds {
 		b := &v.beds[i]
 		t := min(m.T(b.surface.node), hottestC)
 		soil, leaves := b.given(w)
 		l := air.LatentVaporisation(t) + frostShare(t)*air.LatentFusion
-		b.heat.set(v.g.Net, -(soil+leaves)*l, b.soil*(1-b.soil*answer[b.layer][b.layer])*l*b.sl, t)
+		b.heat.set(v.g.Net, -(soil+leaves)*l, b.soil*l*b.sl, t)
 	}
 }
 

@@ -111,14 +111,14 @@ func (w *wetFace) judge(humid *[maxLayers]float64, seconds float64, last bool) b
 }
 
 // finish makes the film at the end of the step and sets the heat of it.
-func (w *wetFace) finish(g *Greenhouse, m thermal.Moment, answer *[maxLayers][maxLayers]float64) {
+func (w *wetFace) finish(g *Greenhouse, m thermal.Moment, follows *[maxLayers]float64) {
 	t := m.T(w.node)
 	frost := frostShare(t)
 	if w.next.got < 0 && w.film > 0 {
 		frost = w.ice / w.film
 	}
 	q := w.next.got * (air.LatentVaporisation(t) + frost*air.LatentFusion)
-	slope := w.slope(t, frost, answer)
+	slope := w.slope(t, frost, follows)
 	if w.s == nil {
 		w.next.drip = max(0, w.next.got)
 		w.heat.set(g.Net, q/m.Step, slope, t)
@@ -132,8 +132,7 @@ func (w *wetFace) finish(g *Greenhouse, m thermal.Moment, answer *[maxLayers][ma
 	drip := min(water, max(0, ice+water-w.holds))
 	w.next.film, w.next.ice, w.next.drip = ice+water-drip, ice, drip*w.area
 	q -= turned * w.area * air.LatentFusion
-	stiff := (ice + water) * w.area * air.LatentFusion / (meltS + m.Step) / meltK
-	w.heat.set(g.Net, q/m.Step, slope+stiff, t)
+	w.heat.set(g.Net, q/m.Step, slope+turning(ice, water, t)*w.area*air.LatentFusion/(meltS+m.Step)/meltK, t)
 }
 
 // turn is the frost that melts in a step, negative the water that freezes [kg/m²].
@@ -145,36 +144,51 @@ func turn(ice, water, t, seconds float64) float64 {
 	return ice * rate / (1 + rate)
 }
 
+// turning is how much of a film melts faster, or freezes slower, as its face warms [kg/m²]: the frost above 0 °C and the water below, and near 0 °C, where a pass may land on
+// the other side, both.
+func turning(ice, water, t float64) float64 {
+	switch {
+	case math.Abs(t) > meltK:
+		return 0
+	case t > 0.5:
+		return ice
+	case t < -0.5:
+		return water
+	}
+	return ice + water
+}
+
 // frostShare is the share of what a face catches at t [°C] that is frost: half at 0 °C, all from half a kelvin below; the width is judgement,
 // so that heat does not leap there.
 func frostShare(t float64) float64 { return clamp(0.5-t, 0, 1) }
 
-// slope is how fast the heat of the face's dew falls as it warms [W/K]: less than in air whose humidity stood still, for the air follows the face.
-func (w *wetFace) slope(t, frost float64, answer *[maxLayers][maxLayers]float64) float64 {
+// slope is how fast the heat of the face's dew falls as it warms [W/K]: less than in air whose humidity stood still, for the air follows the faces, which mostly warm
+// together.
+func (w *wetFace) slope(t, frost float64, follows *[maxLayers]float64) float64 {
 	if w.dry {
 		return 0
 	}
-	transfer := w.all
-	for j, gain := range w.gains() {
-		for i, k := range w.transfer {
-			transfer -= k * answer[i][j] * gain
-		}
+	less := w.all * w.sl
+	for i, k := range w.transfer {
+		less -= k * follows[i]
 	}
-	return max(0, transfer) * w.sl * (air.LatentVaporisation(t) + frost*air.LatentFusion)
+	return max(0, less) * (air.LatentVaporisation(t) + frost*air.LatentFusion)
 }
 
-// gains is what each layer gains for a unit of the face's humidity [kg/s].
-func (w *wetFace) gains() (to [maxLayers]float64) {
+// gains adds what the layers gain when the face is a kelvin warmer [kg/s].
+func (w *wetFace) gains(to *[maxLayers]float64) {
+	if w.dry {
+		return
+	}
 	for i, k := range w.transfer {
-		to[i] += k
+		to[i] += k * w.sl
 		if d := w.draughts[i]; d != nil {
 			for j, part := range d.gone {
-				to[i] -= k * part
-				to[j] += k * part
+				to[i] -= k * w.sl * part
+				to[j] += k * w.sl * part
 			}
 		}
 	}
-	return to
 }
 
 // keep takes the step as made.
