@@ -12,7 +12,7 @@ const HourS = 3600.0
 
 // Control says how finely an hour is cut. The ladder of steps is hour/2^rung.
 type Control struct {
-	Tolerance float64 // first-order error of one step that is accepted [K]; 0 means 0.6, see stepError
+	Tolerance float64 // first-order error of one step that is accepted [K]; 0 means 0.75, see stepError
 	Coarsest  int     // lowest rung tried; 0 is a whole hour
 	Finest    int     // highest rung; 0 means 7 (28 s)
 	Finer     int     // rungs added after the choice: 3 cuts every chosen step into eight, for measuring the step error
@@ -20,7 +20,7 @@ type Control struct {
 
 func (c Control) tolerance() float64 {
 	if c.Tolerance == 0 {
-		return 0.6
+		return 0.75
 	}
 	return c.Tolerance
 }
@@ -110,7 +110,7 @@ const maxPasses = 3
 
 // settledK is when the coefficients of a stage stand still: no node moved by more from one pass to the next [K]. What the first stage finds is only a flow of the
 // step, in which quick nodes have little part; what the second finds is what is told.
-var settledK = [2]float64{1.5, 0.2}
+var settledK = [2]float64{1.5, 0.15}
 
 // step makes one step of h seconds. Without judge it is accepted whatever its error.
 //
@@ -241,8 +241,8 @@ func (n *Network) open(begin, h float64) {
 }
 
 // foretoldTimes is by how much the error that is foretold of a step may be above the tolerance before it is given up unmade: what is foretold is about twice
-// what is found in the end, hardly ever less than what is found.
-const foretoldTimes = 2.6
+// what is found in the end. A leap of the sun is told thus, and judged a little more strictly than what else a step may do: it is what quick faces follow worst.
+const foretoldTimes = 1.75
 
 // foretold is the error that a step will have as far as its begin tells, with temperatures as foreseen for its first stage [K]: mostly that of sources that leap at a
 // full hour.

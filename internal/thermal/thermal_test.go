@@ -169,8 +169,13 @@ func random(t *rapid.T) (*Network, func(Moment)) {
 	in := n.Carry("air change", out, ids[1])
 	ex := n.Carry("air change", ids[1], out)
 	sun := n.Inject("sun", last)
-	w, q := f("w", 0, 100), f("q", 0, 2000)
+	w, q, area := f("w", 0, 100), f("q", 0, 2000), f("area", 0, 30)
+	x := n.AddExchange(ids[1:], make([]int, count), func(int, int) string { return "longwave" })
+	x.SetAreas(func(i, j int) float64 { return area * float64(i-j) })
 	return n, func(m Moment) {
+		for i, id := range ids[1:] {
+			fourthPower(x, i, m.T(id))
+		}
 		n.SetCarry(in, w)
 		n.SetCarry(ex, w)
 		n.SetInject(sun, q*(1+0.1*m.T(last)/50))
