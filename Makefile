@@ -15,7 +15,7 @@ BUILD = CGO_ENABLED=0 $(GO) build $(STAMP) -trimpath -ldflags '-s -w'
 SYSTEMS := linux/amd64 linux/arm64 darwin/arm64 windows/amd64
 FUZZTIME ?= 30s
 
-.PHONY: help demo test build page bench profile check long coverage fuzz golden cover release clean need-go need-git need-node
+.PHONY: help demo test build page bench check long coverage fuzz golden cover release clean need-go need-git need-node
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-8s %s\n", $$1, $$2 }' Makefile
@@ -39,11 +39,8 @@ ui/dist/index.html: $(PAGE)
 	cd ui && npm ci --no-fund --no-audit --loglevel=error && npm run --silent types && npm run --silent check && npm run --silent build
 
 bench: need-go ## time the parts, each also in units of one dense solve of order 30
-	@$(GO) test -pgo=$(CURDIR)/cmd/suncellar/default.pgo -run '^$$' -bench . -benchmem ./internal/... >bench.out || { cat bench.out; rm -f bench.out; exit 1; }
+	@$(GO) test -run '^$$' -bench . -benchmem ./internal/... >bench.out || { cat bench.out; rm -f bench.out; exit 1; }
 	@awk -f .ci/ratios.awk bench.out; rm -f bench.out
-
-profile: need-go ## note where a winter spends its time; the compiler reads it whenever the program is built
-	$(GO) test -run '^$$' -bench 'Winter/reduced' -benchtime 20x -cpuprofile cmd/suncellar/default.pgo -o $$(mktemp) ./internal/greenhouse
 
 check: need-go ## format, vet, layout, licences, and documents that follow from the code
 	@unformatted=$$(gofmt -l cmd examples internal validation); [ -z "$$unformatted" ] || { echo "not formatted (gofmt -w):"; echo "$$unformatted"; exit 1; }
