@@ -4,6 +4,9 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
 )
 
 // Cell is one cell of a Body: its enthalpy law and its temperature [°C].
@@ -46,6 +49,7 @@ type Body struct {
 
 	nodes   []Node // one per column: the distinct nodes at its ports
 	columns []int  // by cell: how many leading columns reach it
+	narrow  int    // how many leading cells count as reached by few columns, those of the last of them
 	booked  float64
 
 	version int // counts changes of branches and conductances, see change
@@ -136,6 +140,22 @@ func (b *Body) order() {
 		}
 		b.columns[i] = c
 	}
+	least := len(b.cells) * len(b.nodes)
+	for i, c := range b.columns {
+		if size := (i+1)*c + (len(b.cells)-i-1)*len(b.nodes); size < least {
+			b.narrow, least = i+1, size
+		}
+	}
+}
+
+// replies is V in two parts: the rows of the narrow cells with the columns that reach them, and the others.
+func (b *Body) replies(f *factor) (narrow, wide blas64.General) {
+	p := len(b.nodes)
+	narrow, wide = rows(f.v[:b.narrow*p], b.narrow, p), rows(f.v[b.narrow*p:], len(b.cells)-b.narrow, p)
+	if b.narrow > 0 {
+		narrow.Cols = b.columns[b.narrow-1]
+	}
+	return narrow, wide
 }
 
 // bodyFlow names the flow at a port: it crosses the boundary only when the node is given.
@@ -375,7 +395,11 @@ func (b *Body) stage() []float64 {
 		b.z[i] = (b.base[i] - d) * f.perStep
 	}
 	forward(f.l, b.z, len(b.cells), b.band)
-	across(b.s, f.v, b.z)
+	narrow, wide := b.replies(f)
+	blas64.Gemv(blas.Trans, 1, wide, vector(b.z[b.narrow:]), 0, vector(b.s))
+	if b.narrow > 0 {
+		blas64.Gemv(blas.Trans, 1, narrow, vector(b.z[:b.narrow]), 1, vector(b.s[:narrow.Cols]))
+	}
 	return b.s
 }
 
@@ -389,7 +413,11 @@ const branchSlack = 0.1
 func (b *Body) finish(ports []float64) (settled bool) {
 	f := b.now
 	copy(b.y, b.z)
-	along(b.y, f.v, ports)
+	narrow, wide := b.replies(f)
+	blas64.Gemv(blas.NoTrans, 1, wide, vector(ports), 1, vector(b.y[b.narrow:]))
+	if b.narrow > 0 {
+		blas64.Gemv(blas.NoTrans, 1, narrow, vector(ports[:narrow.Cols]), 1, vector(b.y[:b.narrow]))
+	}
 	backward(f.l, b.y, len(b.cells), b.band)
 	settled = true
 	for i := range b.cells {

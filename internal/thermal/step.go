@@ -181,11 +181,18 @@ func (n *Network) stage(m *Moment, stillK float64, coefficients func(Moment)) (b
 }
 
 // foresee finds the temperatures from which the stage's first coefficients are made: those to which the coefficients of the stage before lead, with the sources
-// and given temperatures of this one. Mostly the matrix of that stage is still factored; where it is not, making it anew still costs a third of a pass. In the
-// first stage of all there are no coefficients yet.
+// and given temperatures of this one. The matrix of that stage is still factored, and good enough where only a block has changed since; after a step of another length
+// it is made anew, which costs a third of a pass. In the first stage of all there are no coefficients yet.
 func (n *Network) foresee() {
 	w := &n.w
-	if n.Stats.Solves == 0 || !n.matrix() {
+	if n.Stats.Solves == 0 {
+		return
+	}
+	if w.fresh && w.factored == w.perStep {
+		for _, b := range n.blocks {
+			b.reply(w.perStep, &n.Stats)
+		}
+	} else if !n.matrix() {
 		return
 	}
 	n.assembleRight()
