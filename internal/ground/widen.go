@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"suncellar/internal/numeric"
 	"suncellar/internal/thermal"
 )
 
@@ -15,7 +16,7 @@ import (
 //   - under the floor, between the inner faces of the walls, cells keep their width: a floor is as large as it is;
 //   - the walls, and the ground as far out as they are thick, are widened by the ratio of perimeters, Footprint.Turns: they run
 //     once round the house, and so do the faces of the front and back wall, which stand for the end walls too;
-//   - all beyond is widened by one factor, found by bisection on steady states with the inside at 1 °C and outdoors at 0 °C.
+//   - all beyond is widened by one factor, found by steady states with the inside at 1 °C and outdoors at 0 °C.
 //
 // Heat capacity follows the width. Nothing freezes in these trials.
 type Ends struct {
@@ -55,7 +56,7 @@ func (m *Mesh) Widen(e Ends) (float64, error) {
 		loss, err := m.trial(&e)
 		return loss - ratio*slice, err
 	}
-	factor, err := bisect(excess)
+	factor, err := widening(excess)
 	if err != nil {
 		copyWidths(m, before)
 		return 0, fmt.Errorf("ends of the house: loss of %.4g times that of the slice: %w", ratio, err)
@@ -64,31 +65,24 @@ func (m *Mesh) Widen(e Ends) (float64, error) {
 	return factor, nil
 }
 
-// bisect finds where a rising function is zero between narrowest and widest, to a millionth.
-func bisect(f func(float64) (float64, error)) (float64, error) {
-	low, high := math.Log(narrowest), math.Log(widest)
-	for _, end := range []struct{ at, sign float64 }{{low, -1}, {high, 1}} {
-		v, err := f(math.Exp(end.at))
+// widening finds where a rising function is zero between narrowest and widest, to a millionth.
+func widening(f func(float64) (float64, error)) (float64, error) {
+	var failed error
+	factor, err := numeric.Root(func(log float64) float64 {
+		v, err := f(math.Exp(log))
 		if err != nil {
-			return 0, err
+			failed = err
+			return math.NaN()
 		}
-		if !(v*end.sign >= 0) {
-			return 0, fmt.Errorf("cannot be had by widening the ground beyond the walls %g to %g times", narrowest, widest)
-		}
+		return v
+	}, math.Log(narrowest), math.Log(widest), 1e-6)
+	switch {
+	case failed != nil:
+		return 0, failed
+	case err != nil:
+		return 0, fmt.Errorf("cannot be had by widening the ground beyond the walls %g to %g times", narrowest, widest)
 	}
-	for high-low > 1e-6 {
-		middle := (low + high) / 2
-		v, err := f(math.Exp(middle))
-		if err != nil {
-			return 0, err
-		}
-		if v < 0 {
-			low = middle
-		} else {
-			high = middle
-		}
-	}
-	return math.Exp((low + high) / 2), nil
+	return math.Exp(factor), nil
 }
 
 func copyWidths(m *Mesh, w []float64) {

@@ -56,7 +56,7 @@ var rooms = map[string]room{
 	"glazing":   {on: knowledge, testing: "pgregory.net/rapid"},
 	"airflow":   {on: knowledge, testing: "pgregory.net/rapid"},
 	"enclosure": {on: knowledge, testing: "pgregory.net/rapid"},
-	"ground":    {on: knowledge, imports: "thermal thermal/modal", tests: "exact", testing: "pgregory.net/rapid"},
+	"ground":    {on: knowledge, imports: "numeric thermal thermal/modal", tests: "exact", testing: "pgregory.net/rapid"},
 	"pipes":     {on: knowledge, tests: "thermal", testing: "pgregory.net/rapid"},
 	"draw":      {on: knowledge, testing: "pgregory.net/rapid"},
 
