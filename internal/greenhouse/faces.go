@@ -154,7 +154,7 @@ func (g *Greenhouse) addLayers(f *house.Face, inside, outside thermal.Node, flow
 		d := l.Thickness / float64(n)
 		for range n {
 			half := d / 2 / l.Conductivity
-			b.Capacity, b.Start = append(b.Capacity, l.VolumeHeat*d*f.Area), append(b.Start, g.Setup.StartC)
+			b.Capacity, b.Start = append(b.Capacity, l.VolumeHeat*d*f.Area), append(b.Start, 0)
 			if k := len(b.Capacity); k > 1 {
 				b.Edges = append(b.Edges, modal.Edge{I: k - 1, J: k - 2, G: f.Area / (half + pending)})
 			} else {
@@ -176,6 +176,7 @@ func (g *Greenhouse) addLayers(f *house.Face, inside, outside thermal.Node, flow
 		b.Ports = append(b.Ports, modal.Port{Cell: len(b.Capacity) - 1, Port: 1, R: pending / f.Area})
 	}
 	b.Count = len(nodes)
+	g.wallStart(f.Name, b.Start)
 	m, err := modal.Whole(b)
 	if err != nil {
 		panic("greenhouse: " + f.Name + ": " + err.Error()) // the build was checked

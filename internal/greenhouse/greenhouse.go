@@ -52,6 +52,7 @@ type Setup struct {
 	NoSun     bool            // the sun is put out, for tests and for sunless spells
 	Earth     Earth           // how the ground is computed
 	Parts     int             // cuts every cell of the ground into so many along each side, to see what the cutting costs; 0 means 1
+	Begun     *Begun          // what the house begins from, of another much like it; nil: Ground and StartC
 	Air       AirBand         // of the exchange between layers of air
 }
 
@@ -124,6 +125,7 @@ func New(h *house.House, s Setup) (*Greenhouse, error) {
 	g.addCO2()
 	g.addPlaces()
 	g.logSnow()
+	g.beginFrom()
 	return g, nil
 }
 

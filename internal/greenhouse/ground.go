@@ -351,10 +351,9 @@ func (b *sliceBuilder) build(faces []*house.Face) error {
 	if err := mesh.AddSheets(b.sheets...); err != nil {
 		return fmt.Errorf("buried tubes: %w", err)
 	}
-	start := func(_, z float64) float64 { return g.groundC(math.Max(0, -z)) }
 	if g.Setup.Earth == FullMesh {
-		b.p.body = mesh.AddTo(g.Net, "ground", start, b.ports, b.flows)
-	} else if b.p.reduced, err = mesh.AddReduced(g.Net, "ground", start, b.ports, b.flows, b.regions(faces)); err != nil {
+		b.p.body = mesh.AddTo(g.Net, "ground", g.earthC, b.ports, b.flows)
+	} else if b.p.reduced, err = mesh.AddReduced(g.Net, "ground", g.earthC, b.ports, b.flows, b.regions(faces)); err != nil {
 		return err
 	}
 	for k, t := range b.p.patches {

@@ -53,6 +53,8 @@ type Result struct {
 	Vapour VapourAccount
 	Water  WaterAccount
 	Work   Work
+
+	Begun *Begun // the warmth at the begin of the first recorded hour, where Options asked for it
 }
 
 // BayTrace is the water of a bay by hour, at its end, ice with it.
@@ -92,6 +94,7 @@ type Options struct {
 	Skip     int                   // hours run before the first that is recorded
 	Stop     func(r *Result) bool  // asked after every recorded hour; true ends the run there
 	Progress func(done, total int) // told every 24 h
+	Keep     bool                  // Result.Begun is kept
 	Spans    []sun.Span            // the sun over each hour of the series, when it is known already; see Spans
 	trust    bool                  // the run ends where frost comes to earth that is held for thawed
 }
@@ -161,6 +164,9 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 			balance, stored = g.Net.NewBalance(), g.storedByPart()
 			g.vapour.restart()
 			g.store.restart()
+			if o.Keep {
+				r.Begun = g.begun()
+			}
 		}
 		if i%frostWatch == 0 {
 			r.Work.ThawedC = min(r.Work.ThawedC, g.thawedC())

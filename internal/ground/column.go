@@ -82,17 +82,8 @@ func (c *Column) AddTo(net *thermal.Network, name string, t0 func(depth float64)
 // first cell and below that of the last it is as they are.
 func (c *Column) Profile(b *thermal.Body) func(depth float64) float64 {
 	m := c.mesh
-	now := make([]float64, b.Len())
-	ice := make([]float64, b.Len())
-	for i := range now {
-		now[i], ice[i] = b.T(i), b.IceShare(i)
-	}
-	x := (m.x[0] + m.x[1]) / 2
-	state := held{now, ice}
-	return func(depth float64) float64 {
-		z := min(0, max(m.z[0], -depth))
-		return view{m, state, nil}.at(x, z)
-	}
+	x, at := (m.x[0]+m.x[1])/2, m.Held(b)
+	return func(depth float64) float64 { return at(x, min(0, max(m.z[0], -depth))) }
 }
 
 // Depth is the depth of the middle of a cell [m].

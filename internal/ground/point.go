@@ -2,6 +2,7 @@ package ground
 
 import (
 	"fmt"
+	"math"
 
 	"suncellar/internal/thermal"
 )
@@ -63,6 +64,23 @@ func (m *Mesh) TemperatureAt(b *thermal.Body, x, z float64) float64 {
 // TemperatureWith is TemperatureAt that runs on to the faces, whose ports stand at port(i) [°C]. A place without matter panics.
 func (m *Mesh) TemperatureWith(b *thermal.Body, x, z float64, port func(port int) float64) float64 {
 	return view{m, b, port}.at(x, z)
+}
+
+// Held is the temperature by place as it now is [°C], NaN where there is no matter; later steps of the body do not change it.
+func (m *Mesh) Held(b *thermal.Body) func(x, z float64) float64 { return m.hold(b) }
+
+func (m *Mesh) hold(s cellState) func(x, z float64) float64 {
+	now := held{make([]float64, len(m.Cells)), make([]float64, len(m.Cells))}
+	for i := range m.Cells {
+		now.t[i], now.ice[i] = s.T(i), s.IceShare(i)
+	}
+	v := view{m, now, nil}
+	return func(x, z float64) float64 {
+		if m.CellAt(x, z) < 0 {
+			return math.NaN()
+		}
+		return v.at(x, z)
+	}
 }
 
 // view is a mesh, a state of it and the temperatures of its ports.

@@ -423,6 +423,9 @@ func (r *Reduced) Reading(x, z float64) func() float64 {
 	return func() float64 { return r.modes.Read(row) }
 }
 
+// Held is the temperature by place as it now is [°C], NaN where there is no matter; later steps do not change it.
+func (r *Reduced) Held() func(x, z float64) float64 { return r.mesh.hold(r) }
+
 // oneCell is a thawed state in which one cell is at 1 °C and all others at 0; it takes down which are asked for.
 type oneCell struct {
 	of    int

@@ -9,6 +9,9 @@ import (
 	"suncellar/internal/worth"
 )
 
+// WhileDragged is what has to be known of the winter of a house that is being shaped.
+const WhileDragged = "While you drag: to about a tenth of a degree, begun in the warmth of ground and water as the plan last stood at rest."
+
 // OfHouse is what is told of what is not known of the house beside a winter. The zero value tells nothing of it.
 type OfHouse struct {
 	Order       *worth.UnitAnswer // its band to first order; nil: none

@@ -28,6 +28,7 @@ type AnswerRequest struct {
 type WinterAnswer struct {
 	Revision string    `json:"revision" doc:"of the text that was asked for"`
 	Sentence string    `json:"sentence"`
+	Note     string    `json:"note,omitempty" doc:"how it differs from the whole winter, where it does"`
 	Lowest   string    `json:"lowest" doc:"of the watched place: how cold, when, where"`
 	Watched  string    `json:"watched,omitempty" doc:"place that is told first"`
 	LimitC   float64   `json:"limit_c"`
@@ -130,6 +131,9 @@ func told(t report.Teller, a *winter.Answer) *WinterAnswer {
 	zone := time.FixedZone(a.Plan.Site.TimeZone.Name, a.Plan.Site.TimeZone.OffsetS)
 	out := &WinterAnswer{Sentence: t.Sentence(a, report.OfHouse{}), Lowest: t.Lowest(a), LimitC: a.LimitC, From: a.Result.Start.In(zone), Until: a.Result.Time(a.Result.Hours() - 1).In(zone), Places: []PlaceAt{}, Assumed: []Assumed{},
 		Cautions: a.Cautions}
+	if a.Carried() {
+		out.Note = report.WhileDragged
+	}
 	if a.Watched >= 0 {
 		out.Watched = a.Places[a.Watched].Name
 	}

@@ -76,10 +76,11 @@ func (w *winters) answer(ctx context.Context, in *AnswerRequest, p *plan.Plan) (
 		return nil, err
 	}
 	if in.Brief {
-		quick := *ready
+		quick := *w.fromRest(ready)
 		quick.Control.Tolerance = briefK
 		return quick.Answer(ctx, nil)
 	}
+	ready.Keep = true
 	a, err := ready.Answer(ctx, nil)
 	if err != nil {
 		return nil, err
@@ -88,6 +89,18 @@ func (w *winters) answer(ctx context.Context, in *AnswerRequest, p *plan.Plan) (
 	defer w.mu.Unlock()
 	w.answers = append([]kept{{of, a}}, w.answers[:min(len(w.answers), mostAnswers-1)]...)
 	return a, nil
+}
+
+// fromRest lets a winter begin as that of the last text at rest did, where it runs through the same hours.
+func (w *winters) fromRest(p *winter.Prepared) *winter.Prepared {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	for _, k := range w.answers {
+		if k.answer.Same(p.Plan) {
+			return p.From(k.answer.Result)
+		}
+	}
+	return p
 }
 
 func (w *winters) find(of folder.Revision) *winter.Answer {

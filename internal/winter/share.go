@@ -89,6 +89,20 @@ func (p *Prepared) Cut(from, n, skip int) *Prepared {
 	return &q
 }
 
+// From is the hours that count alone, begun in the warmth that a house much like this one stood in when they began, of a result for which Keep was set: what the
+// house does to its ground and water before then is that house's. Where water moves before, or there are buried tubes, whose soil has a memory of its own, p itself.
+func (p *Prepared) From(r *greenhouse.Result) *Prepared {
+	if r.Begun == nil || p.Skip == 0 || len(p.House.Events) > 0 || len(p.Plan.Tubes) > 0 {
+		return p
+	}
+	q := p.Cut(p.Skip, len(p.Span.Hours)-p.Skip, 0)
+	q.begun, q.Earth = r.Begun, max(p.Earth, r.Work.Earth)
+	return q
+}
+
+// Carried tells whether runs begin in the warmth of another house.
+func (p *Prepared) Carried() bool { return p.begun != nil }
+
 // Shifted is the same hours in other weather; the ground without the house, and when snow lies by rule, are as they were.
 func (p *Prepared) Shifted(move func(h *weather.Hour)) *Prepared {
 	q := *p

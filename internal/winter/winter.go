@@ -52,6 +52,9 @@ type Prepared struct {
 	age   int              // whole years that the house has stood before
 	Earth greenhouse.Earth // the ground that runs begin on; the zero value is the quickest
 
+	Keep  bool // results keep the warmth that From begins from
+	begun *greenhouse.Begun
+
 	lying [2]time.Time // when snow lies by rule, where that was taken over from a longer run
 
 	ring weather.Series // the year that was prepared: of the ground without the house, and of the years that an older one has stood
@@ -281,7 +284,7 @@ func monthDay(d plan.Date) weather.MonthDay {
 
 // Setup is how a run of the prepared plan begins.
 func (p *Prepared) Setup() greenhouse.Setup {
-	s := greenhouse.Setup{Control: p.Control, Earth: p.Earth}
+	s := greenhouse.Setup{Control: p.Control, Earth: p.Earth, Begun: p.begun}
 	sum, n := 0.0, min(240, len(p.Span.Hours))
 	for _, h := range p.Span.Hours[:n] {
 		sum += h.AirC
@@ -324,6 +327,6 @@ func (p *Prepared) SimulateLogged(ctx context.Context, snow greenhouse.SnowCase,
 	if snow == greenhouse.SnowLies {
 		setup.Lying = p.Lying()
 	}
-	_, r, err := greenhouse.Simulate(ctx, p.House, setup, &p.Span, greenhouse.Options{Skip: p.Skip, Spans: p.Sun, Progress: progress})
+	_, r, err := greenhouse.Simulate(ctx, p.House, setup, &p.Span, greenhouse.Options{Skip: p.Skip, Spans: p.Sun, Progress: progress, Keep: p.Keep})
 	return r, err
 }
