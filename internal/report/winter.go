@@ -14,7 +14,7 @@ import (
 // Winter tells a winter to people, and beside it what is not known of the house.
 func (t Teller) Winter(a *winter.Answer, of OfHouse) string {
 	p := &page{}
-	p.say(a.Plan.Name + ", " + span(a) + ": " + weatherWords(a))
+	p.say(Title(a))
 	p.gap()
 	p.say(t.firstSentence(a, of))
 	if a.Watched >= 0 {

@@ -15,6 +15,7 @@ type BandAnswer struct {
 	Surely   string     `json:"surely" doc:"the band in words and what it means; or why there is none"`
 	LowC     *float64   `json:"low_c,omitempty" doc:"8 in 10 houses lie between these two"`
 	HighC    *float64   `json:"high_c,omitempty"`
+	Degree   string     `json:"degree" doc:"unit of differences as told"`
 	Things   []NotKnown `json:"things" doc:"what is not known, each alone"`
 }
 
@@ -25,6 +26,8 @@ type NotKnown struct {
 	Source  string  `json:"source"`
 	ColderK float64 `json:"colder_k" doc:"what one deviation to the colder side does to the watched place's lowest"`
 	WarmerK float64 `json:"warmer_k"`
+	Colder  string  `json:"colder" doc:"as told, without unit"`
+	Warmer  string  `json:"warmer"`
 }
 
 // band computes the band of a winter, which is computed first where it is not kept.
@@ -43,7 +46,7 @@ func (s *Server) band(ctx context.Context, in *AnswerRequest) (*BandAnswer, erro
 			return nil, s.ranAway(ctx, err)
 		}
 	}
-	out := &BandAnswer{Revision: string(folder.RevisionOf([]byte(in.Text))), Sentence: t.Sentence(a, of), Surely: t.Surely(a, of), Things: []NotKnown{}}
+	out := &BandAnswer{Revision: string(folder.RevisionOf([]byte(in.Text))), Sentence: t.Sentence(a, of), Surely: t.Surely(a, of), Degree: t.DegreeApart(), Things: []NotKnown{}}
 	if of.Why != "" {
 		out.Surely = of.Why
 		return out, nil
@@ -57,7 +60,8 @@ func (s *Server) band(ctx context.Context, in *AnswerRequest) (*BandAnswer, erro
 			continue
 		}
 		more, less := w.Move()
-		out.Things = append(out.Things, NotKnown{w.Label, w.One.In, w.Prior, min(more.LeafC, less.LeafC), max(more.LeafC, less.LeafC)})
+		colder, warmer := min(more.LeafC, less.LeafC), max(more.LeafC, less.LeafC)
+		out.Things = append(out.Things, NotKnown{w.Label, w.One.In, w.Prior, colder, warmer, t.FigureApart(colder), t.FigureApart(warmer)})
 	}
 	return out, nil
 }
