@@ -202,5 +202,46 @@ func LightCSV(w io.Writer, a *winter.Answer) error {
 	return csv.NewWriter(w).WriteAll(rows)
 }
 
+// NotKnown is one thing that is not known of a house, alone.
+type NotKnown struct {
+	Name, Spread, Source string
+	ColderK, WarmerK     float64 // what one deviation to either side does to the watched place's lowest
+}
+
+// NotKnown are the things of the band to first order; those that could not be run are left out.
+func (o OfHouse) NotKnown() []NotKnown {
+	var list []NotKnown
+	if o.Order == nil {
+		return nil
+	}
+	for i := range o.Order.Rows {
+		w := &o.Order.Rows[i]
+		if w.Err != nil {
+			continue
+		}
+		more, less := w.Move()
+		list = append(list, NotKnown{w.Label, w.One.In, w.Prior, min(more.LeafC, less.LeafC), max(more.LeafC, less.LeafC)})
+	}
+	return list
+}
+
+// NotKnownCSV writes what is not known of a house as CSV.
+func NotKnownCSV(w io.Writer, of OfHouse) error {
+	rows := [][]string{{"not known", "one deviation", "colder [K]", "warmer [K]", "source"}}
+	for _, n := range of.NotKnown() {
+		rows = append(rows, []string{n.Name, n.Spread, figureSI(n.ColderK), figureSI(n.WarmerK), n.Source})
+	}
+	return csv.NewWriter(w).WriteAll(rows)
+}
+
+// AssumedCSV writes the values that the plan leaves out as CSV.
+func AssumedCSV(w io.Writer, a *winter.Answer) error {
+	rows := [][]string{{"path", "value", "source"}}
+	for _, v := range a.Assumed {
+		rows = append(rows, []string{v.Path, v.Text, v.Source})
+	}
+	return csv.NewWriter(w).WriteAll(rows)
+}
+
 // figureSI is a number of six significant digits.
 func figureSI(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }

@@ -5,6 +5,7 @@ import (
 
 	"suncellar/internal/folder"
 	"suncellar/internal/report"
+	"suncellar/internal/winter"
 	"suncellar/internal/worth"
 )
 
@@ -36,15 +37,9 @@ func (s *Server) band(ctx context.Context, in *AnswerRequest) (*BandAnswer, erro
 	if err != nil {
 		return nil, err
 	}
-	of := report.OfHouse{Why: worth.WhyNoBand(a)}
-	if of.Why == "" {
-		err = s.work.do(ctx, func() error {
-			of.Order, err = worth.BandOf(ctx, a, 1, nil)
-			return err
-		})
-		if err != nil {
-			return nil, s.ranAway(ctx, err)
-		}
+	of, err := s.ofHouse(ctx, a)
+	if err != nil {
+		return nil, err
 	}
 	out := &BandAnswer{Revision: string(folder.RevisionOf([]byte(in.Text))), Sentence: t.Sentence(a, of), Surely: t.Surely(a, of), Degree: t.DegreeApart(), Things: []NotKnown{}}
 	if of.Why != "" {
@@ -54,14 +49,27 @@ func (s *Server) band(ctx context.Context, in *AnswerRequest) (*BandAnswer, erro
 	if b := of.Order.Band; b != nil {
 		out.LowC, out.HighC = &b.Lo.LeafC, &b.Hi.LeafC
 	}
-	for i := range of.Order.Rows {
-		w := &of.Order.Rows[i]
-		if w.Err != nil {
-			continue
-		}
-		more, less := w.Move()
-		colder, warmer := min(more.LeafC, less.LeafC), max(more.LeafC, less.LeafC)
-		out.Things = append(out.Things, NotKnown{w.Label, w.One.In, w.Prior, colder, warmer, t.FigureApart(colder), t.FigureApart(warmer)})
+	for _, n := range of.NotKnown() {
+		out.Things = append(out.Things, NotKnown{n.Name, n.Spread, n.Source, n.ColderK, n.WarmerK, t.FigureApart(n.ColderK), t.FigureApart(n.WarmerK)})
 	}
 	return out, nil
+}
+
+// ofHouse is what is not known of the house beside a winter; computed where it is not kept.
+func (s *Server) ofHouse(ctx context.Context, a *winter.Answer) (report.OfHouse, error) {
+	if of := s.winters.ofHouse(a); of != nil {
+		return *of, nil
+	}
+	of := report.OfHouse{Why: worth.WhyNoBand(a)}
+	if of.Why == "" {
+		err := s.work.do(ctx, func() (err error) {
+			of.Order, err = worth.BandOf(ctx, a, 1, nil)
+			return err
+		})
+		if err != nil {
+			return of, s.ranAway(ctx, err)
+		}
+	}
+	s.winters.keep(a, &of)
+	return of, nil
 }

@@ -14,7 +14,7 @@ import (
 // FileRequest asks for a table of a winter as a file.
 type FileRequest struct {
 	DetailRequest
-	Of string `json:"of" enum:"places,hours,heat,light"`
+	Of string `json:"of" enum:"places,hours,heat,light,not-known,assumed"`
 }
 
 // files are tables of a winter as CSV, in SI with units in their heads: every hour of a winter is some megabytes, so it is written as it goes.
@@ -27,9 +27,9 @@ func (s *Server) files(api huma.API) {
 		if err != nil {
 			return nil, err
 		}
-		write, err := table(t, a, &in.Body)
+		write, err := s.table(ctx, t, a, &in.Body)
 		if err != nil {
-			return nil, huma.NewError(http.StatusUnprocessableEntity, err.Error())
+			return nil, err
 		}
 		return &huma.StreamResponse{Body: func(c huma.Context) {
 			c.SetHeader("Content-Type", "text/csv; charset=utf-8; header=present")
@@ -41,16 +41,21 @@ func (s *Server) files(api huma.API) {
 }
 
 // table is how the table that is asked for is written.
-func table(t report.Teller, a *winter.Answer, in *FileRequest) (func(io.Writer) error, error) {
+func (s *Server) table(ctx context.Context, t report.Teller, a *winter.Answer, in *FileRequest) (func(io.Writer) error, error) {
 	switch in.Of {
 	case "places":
 		return func(w io.Writer) error { return report.PlacesCSV(w, a) }, nil
 	case "light":
 		return func(w io.Writer) error { return report.LightCSV(w, a) }, nil
+	case "assumed":
+		return func(w io.Writer) error { return report.AssumedCSV(w, a) }, nil
+	case "not-known":
+		of, err := s.ofHouse(ctx, a)
+		return func(w io.Writer) error { return report.NotKnownCSV(w, of) }, err
 	}
 	of, err := report.HoursOfDays(a, in.From, in.Until)
 	if err != nil {
-		return nil, err
+		return nil, huma.NewError(http.StatusUnprocessableEntity, err.Error())
 	}
 	if in.Of == "hours" {
 		return func(w io.Writer) error { return report.HoursOver(w, a, of) }, nil
