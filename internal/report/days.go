@@ -31,9 +31,13 @@ func DaysToChoose(a *winter.Answer) []Days {
 	for i := 0; i < n; {
 		first := beginOf(a, i)
 		next := time.Date(first.Year(), first.Month()+1, 1, 0, 0, 0, 0, first.Location())
-		end := min(n, i+int(next.Sub(first)/time.Hour))
+		end := min(n, i+hoursUntil(first, next))
 		from, until = FirstAndLast(a, winter.Span{From: i, To: end})
-		list = append(list, Days{first.Format("January"), from, until})
+		name := first.Format("January")
+		if i > 0 && first.Month() == beginOf(a, 0).Month() {
+			name += ", at the end"
+		}
+		list = append(list, Days{name, from, until})
 		i = end
 	}
 	return list
@@ -41,6 +45,9 @@ func DaysToChoose(a *winter.Answer) []Days {
 
 // beginOf is when a recorded hour begins, in the plan's zone.
 func beginOf(a *winter.Answer, i int) time.Time { return local(a, a.Result.Time(i-1)) }
+
+// hoursUntil is how many hours begin before an instant: in zones of half hours they begin at half past, and belong to the day and month they begin in.
+func hoursUntil(start, at time.Time) int { return int(math.Ceil(at.Sub(start).Hours())) }
 
 // FirstAndLast are the first and the last day of some hours.
 func FirstAndLast(a *winter.Answer, of winter.Span) (from, until string) {
@@ -72,8 +79,8 @@ func HoursOfDays(a *winter.Answer, from, until string) (winter.Span, error) {
 	if end.Before(begin) {
 		return winter.Span{}, fmt.Errorf("until is %s, must not lie before from, %s", end.Format(dayForm), begin.Format(dayForm))
 	}
-	hour := func(at time.Time) int { return int(math.Ceil(at.Sub(beginOf(a, 0)).Hours())) } // hours belong to the day they begin in, whatever the zone's half hours
-	return winter.Span{From: max(0, hour(begin)), To: min(n, hour(end)+24)}, nil
+	start := beginOf(a, 0)
+	return winter.Span{From: max(0, hoursUntil(start, begin)), To: min(n, hoursUntil(start, end)+24)}, nil
 }
 
 // spellDays is how long the days are that are looked at hour by hour.

@@ -108,7 +108,7 @@ func spellOf(a *winter.Answer, of winter.Span) drawing.Spell {
 	if water := waterMean(r, from, to); water != nil {
 		s.Lines = append(s.Lines, drawing.Series{Name: "water", Kind: drawing.Store, TempC: water})
 	}
-	if soil := coldestOf(a, greenhouse.SoilPlace); soil != nil {
+	if soil := coldestOf(a, greenhouse.SoilPlace); soil != nil && (a.Watched < 0 || soil != &r.Traces[a.Watched]) {
 		line(soil.Name, drawing.Soil, soil)
 	}
 	for i := range r.Traces {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"context"
 	"encoding/csv"
 	"math"
 	"strconv"
@@ -9,6 +10,8 @@ import (
 	"testing"
 
 	"suncellar/internal/draw"
+	"suncellar/internal/house"
+	"suncellar/internal/plan"
 	"suncellar/internal/unit"
 	"suncellar/internal/winter"
 
@@ -48,6 +51,42 @@ func TestDays(t *testing.T) {
 	}
 	if got := ZoneWords(a); !strings.Contains(got, "UTC−06:30") {
 		t.Errorf("zone: %s", got)
+	}
+}
+
+// A run that ends in the month it began in has days of both under different names; a watched place of the soil has one line, not two.
+func TestDaysOfAWholeYear(t *testing.T) {
+	text := strings.Replace(strings.Replace(pit, "run: {from: 12-01, until: 12-14}", "run: {from: 12-20, until: 12-14, place: \"bed, soil 10 cm\"}", 1), "built: 11-25", "built: 12-15", 1)
+	p, findings := plan.Load("pit.yaml", []byte(text), house.Known())
+	if err := plan.AsError(findings); err != nil {
+		t.Fatal(err)
+	}
+	a, err := winter.Run(context.Background(), winter.Request{Plan: p}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := map[string]bool{}
+	hours := 0
+	for _, d := range DaysToChoose(a) {
+		if of, err := HoursOfDays(a, d.From, d.Until); err != nil || seen[d.Name] {
+			t.Errorf("%v, %v, or named twice", d, err)
+		} else if seen[d.Name] = true; len(seen) > 2 {
+			hours += of.To - of.From
+		}
+	}
+	if !seen["December"] || !seen["December, at the end"] || hours != a.Result.Hours() {
+		t.Errorf("months have %d of %d hours: %v", hours, a.Result.Hours(), seen)
+	}
+	s, err := Teller{}.Spell(a, a.Spell)
+	if err != nil {
+		t.Fatal(err)
+	}
+	names := map[string]bool{}
+	for _, l := range s.Series {
+		if names[l.Name] {
+			t.Errorf("%s is drawn twice", l.Name)
+		}
+		names[l.Name] = true
 	}
 }
 
