@@ -271,3 +271,28 @@ func TestLightTable(t *testing.T) {
 		}
 	}
 }
+
+// Water of a drum that ran empty is told as none to speak of; that of its neighbour is not.
+func TestPlaceThatRanDry(t *testing.T) {
+	text := strings.Replace(pit, "at: 3.2 m}]", "at: 3.2 m, bays: 2}], events: [{kind: leak, bay: 'drums, bay 1', from: 12-03, rate: 60 L/h, to: floor}]", 1)
+	p, findings := plan.Load("pit.yaml", []byte(text+"snow: {list: []}\n"), house.Known())
+	if err := plan.AsError(findings); err != nil {
+		t.Fatal(err)
+	}
+	a, err := winter.Run(context.Background(), winter.Request{Plan: p}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dry := 0
+	for i := range a.Places {
+		note := PlaceNote(a, i)
+		if want := strings.HasPrefix(a.Places[i].Name, "drums, bay 1, "); want != (note == "ran dry") {
+			t.Errorf("%s: %q", a.Places[i].Name, note)
+		} else if want {
+			dry++
+		}
+	}
+	if dry == 0 || !strings.Contains(Teller{}.Winter(a, OfHouse{}), "(ran dry)") {
+		t.Errorf("%d places ran dry", dry)
+	}
+}

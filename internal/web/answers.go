@@ -76,6 +76,7 @@ type PlaceAt struct {
 	LowestWhen string `json:"lowest_when"`
 	Highest    string `json:"highest"`
 	Mean       string `json:"mean"`
+	Note       string `json:"note,omitempty" doc:"what has to be known to read these"`
 }
 
 // Assumed is a value that the plan leaves out.
@@ -164,7 +165,7 @@ func told(t report.Teller, a *winter.Answer) *WinterAnswer {
 	for i := range a.Places {
 		p := &a.Places[i]
 		out.Places = append(out.Places, PlaceAt{p.Name, string(p.Kind), p.LowestC, p.LowestAt.In(zone), p.HighestC, p.MeanC, p.HoursBelowZero, p.HoursBelowLimit,
-			t.Figure(p.LowestC), report.LowestWhen(a, p), t.Figure(p.HighestC), t.Figure(p.MeanC)})
+			t.Figure(p.LowestC), report.LowestWhen(a, p), t.Figure(p.HighestC), t.Figure(p.MeanC), report.PlaceNote(a, i)})
 	}
 	for _, d := range report.DaysToChoose(a) {
 		out.Days = append(out.Days, DaysOf(d))
