@@ -23,13 +23,19 @@ type Sheet struct {
 //
 // Errors: no hour with a value, an infinite value.
 func DrawSheet(in Sheet, f Frame) (*draw.List, error) {
+	l, _, err := DrawSheetCells(in, f)
+	return l, err
+}
+
+// DrawSheetCells is DrawSheet, and where its hours lie.
+func DrawSheetCells(in Sheet, f Frame) (*draw.List, Cells, error) {
 	p, err := newPage("sheet", f)
 	if err != nil {
-		return nil, err
+		return nil, Cells{}, err
 	}
 	s, err := newSheetGrid(in)
 	if err != nil {
-		return nil, err
+		return nil, Cells{}, err
 	}
 	low := in.AirC[s.low]
 	frost := "No hour below freezing."
@@ -39,8 +45,8 @@ func DrawSheet(in Sheet, f Frame) (*draw.List, error) {
 	p.heading("Winter sheet: "+in.Place,
 		fmt.Sprintf("Lowest %s, %s. %s", p.u.temp(low), s.time(s.low).Format("2 January 15:04"), frost),
 		"One row per day, one column per hour.")
-	p.drawSheet(s)
-	return p.finish(), nil
+	at := p.drawSheet(s)
+	return p.finish(), Cells{X: at.x, Y: at.y, Width: at.col, Height: at.row, Columns: 24, Lead: s.lead, Hours: len(in.AirC)}, nil
 }
 
 // count writes a number with its noun.
@@ -106,7 +112,8 @@ func (s *sheetGrid) date(day int) time.Time {
 // sheetPlace is where the grid stands on paper [px].
 type sheetPlace struct{ x, y, col, row float64 }
 
-func (p *page) drawSheet(s *sheetGrid) {
+// drawSheet draws all below the heading and tells where the grid stands.
+func (p *page) drawSheet(s *sheetGrid) sheetPlace {
 	at := sheetPlace{x: 44, row: math.Floor(min(max(620/float64(s.days), 3), 16))}
 	side := 0.0
 	if !p.narrow {
@@ -124,6 +131,7 @@ func (p *page) drawSheet(s *sheetGrid) {
 	p.sheetLowest(s, at)
 	p.y = at.y + float64(s.days)*at.row + 18
 	p.scaleKey(margin, min(p.w-2*margin, 456))
+	return at
 }
 
 // sheetCells fills the cells, one area per colour, equal neighbours in a row

@@ -34,12 +34,18 @@ type Series struct {
 // Errors: no line, fewer than two hours, lengths that differ, infinite or
 // missing-throughout values.
 func DrawSpell(in Spell, f Frame) (*draw.List, error) {
+	l, _, err := DrawSpellCells(in, f)
+	return l, err
+}
+
+// DrawSpellCells is DrawSpell, and where its hours lie: each in a column of its own from the top of the plot to the foot of its strips.
+func DrawSpellCells(in Spell, f Frame) (*draw.List, Cells, error) {
 	p, err := newPage("spell", f)
 	if err != nil {
-		return nil, err
+		return nil, Cells{}, err
 	}
 	if err := in.check(); err != nil {
-		return nil, err
+		return nil, Cells{}, err
 	}
 	p.heading(in.Title, spellSentence(in, p.u))
 	names := make([]string, len(in.Lines))
@@ -75,7 +81,9 @@ func DrawSpell(in Spell, f Frame) (*draw.List, error) {
 	c.strip(in.Snow, stripLook{name: strings.TrimSpace("snow " + in.SnowOn), most: p.u.Snow, height: 32, kind: Joints})
 	c.days(in.Start, c.y0)
 	c.spellTips(in)
-	return p.finish(), nil
+	wide := (c.x1 - c.x0) / float64(c.n-1)
+	cells := Cells{X: c.x0 - wide/2, Y: c.y0, Width: wide, Height: p.y - 2*lineText - c.y0, Columns: c.n, Hours: c.n}
+	return p.finish(), cells, nil
 }
 
 func wattsPerArea(w float64) string { return figure(w, 0) + " W/m²" }

@@ -14,10 +14,15 @@ type column struct {
 	at   func(i int) float64
 }
 
-// Hours writes every hour as CSV: its end (RFC 3339, the site's offset), all places, the outdoors, light, snow, air and moisture, the
+// Hours writes every hour of a winter as HoursOver does.
+func Hours(w io.Writer, a *winter.Answer) error {
+	return HoursOver(w, a, winter.Span{From: 0, To: a.Result.Hours()})
+}
+
+// HoursOver writes hours of a winter as CSV: its end (RFC 3339, the site's offset), all places, the outdoors, light, snow, air and moisture, the
 // store, buried tubes, and every flow of heat by name. A flow across the boundary is positive into house and earth; one within ("within: ...") from
 // the first named to the second. Numbers keep six significant digits. Errors: a failed write.
-func Hours(w io.Writer, a *winter.Answer) error {
+func HoursOver(w io.Writer, a *winter.Answer, of winter.Span) error {
 	columns := hourColumns(a)
 	out := csv.NewWriter(w)
 	cells := make([]string, 0, len(columns)+1)
@@ -28,7 +33,7 @@ func Hours(w io.Writer, a *winter.Answer) error {
 	if err := out.Write(cells); err != nil {
 		return err
 	}
-	for i := range a.Result.Hours() {
+	for i := of.From; i < of.To; i++ {
 		cells = append(cells[:0], stamp(local(a, a.Result.Time(i))))
 		for _, c := range columns {
 			cells = append(cells, strconv.FormatFloat(c.at(i), 'g', 6, 64))

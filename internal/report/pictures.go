@@ -69,8 +69,8 @@ func (t Teller) winterPictures(a *winter.Answer) []named {
 	list := []named{{"section.svg", func() (*draw.List, error) { return t.SectionPicture(a.House, a) }}}
 	if a.Watched >= 0 && a.Spell.To-a.Spell.From >= 2 {
 		list = append(list,
-			named{"worst-ten-days.svg", func() (*draw.List, error) { return drawing.DrawSpell(spellOf(a), t.Frame()) }},
-			named{"winter-sheet.svg", func() (*draw.List, error) { return drawing.DrawSheet(sheetOf(a), t.Frame()) }})
+			named{"worst-ten-days.svg", func() (*draw.List, error) { return drawing.DrawSpell(spellOf(a, a.Spell), t.Frame()) }},
+			named{"winter-sheet.svg", func() (*draw.List, error) { return drawing.DrawSheet(sheetOf(a, a.Watched), t.Frame()) }})
 	}
 	if l := ledgerOf(a); len(l.In)+len(l.Out) > 0 {
 		list = append(list, named{"ledger.svg", func() (*draw.List, error) { return drawing.DrawLedger(l, t.Frame()) }})
@@ -78,9 +78,9 @@ func (t Teller) winterPictures(a *winter.Answer) []named {
 	return list
 }
 
-// sheetOf is the whole winter of the watched place. Values stand at the ends of hours; a last one at midnight would begin a day of its own.
-func sheetOf(a *winter.Answer) drawing.Sheet {
-	trace := &a.Result.Traces[a.Watched]
+// sheetOf is the whole winter of a place, by its index. Values stand at the ends of hours; a last one at midnight would begin a day of its own.
+func sheetOf(a *winter.Answer, place int) drawing.Sheet {
+	trace := &a.Result.Traces[place]
 	start := local(a, a.Result.Time(0))
 	n := len(trace.C)
 	if _, low := trace.Lowest(); n > 24 && low != n-1 && start.Add(time.Duration(n-1)*time.Hour).Hour() == 0 {
@@ -89,17 +89,10 @@ func sheetOf(a *winter.Answer) drawing.Sheet {
 	return drawing.Sheet{Place: trace.Name, Start: start, AirC: trace.C[:n]}
 }
 
-// spellOf is the worst ten days: outdoors, the watched place, air, soil, cold sink and water.
-func spellOf(a *winter.Answer) drawing.Spell {
-	r, from, to := a.Result, a.Spell.From, a.Spell.To
-	first, last := local(a, r.Time(from)), local(a, r.Time(to-1)).Add(-time.Minute)
-	s := drawing.Spell{
-		Title: fmt.Sprintf("Worst ten days: %s to %s", first.Format("2 January"), last.Format("2 January")), Start: first,
-		Sun: r.GlobalWM2[from:to], SnowOn: "on the glazing",
-	}
-	if to-from != 240 {
-		s.Title = fmt.Sprintf("Worst days: %s to %s", first.Format("2 January"), last.Format("2 January"))
-	}
+// spellOf is some days, the worst ten or others: outdoors, the watched place, air, soil, cold sink and water.
+func spellOf(a *winter.Answer, of winter.Span) drawing.Spell {
+	r, from, to := a.Result, of.From, of.To
+	s := drawing.Spell{Title: spellTitle(a, of), Start: local(a, r.Time(from)), Sun: r.GlobalWM2[from:to], SnowOn: "on the glazing"}
 	for i := from; i < to; i++ {
 		if r.SnowM[i] > 0 {
 			s.Snow = r.SnowM[from:to]
@@ -115,18 +108,35 @@ func spellOf(a *winter.Answer) drawing.Spell {
 	if water := waterMean(r, from, to); water != nil {
 		s.Lines = append(s.Lines, drawing.Series{Name: "water", Kind: drawing.Store, TempC: water})
 	}
-	if soil := coldestOf(a, greenhouse.SoilPlace); soil != nil {
+	if soil := coldestOf(a, greenhouse.SoilPlace); soil != nil && (a.Watched < 0 || soil != &r.Traces[a.Watched]) {
 		line(soil.Name, drawing.Soil, soil)
 	}
-	watched := &r.Traces[a.Watched]
 	for i := range r.Traces {
 		t := &r.Traces[i]
-		if t.Kind == greenhouse.AirPlace && t != watched && t.Name != "bed air" {
+		if t.Kind == greenhouse.AirPlace && i != a.Watched && t.Name != "bed air" {
 			line(t.Name, kindOf(t.Name, t.Kind), t)
 		}
 	}
-	line(watched.Name, kindOf(watched.Name, watched.Kind), watched)
+	if a.Watched >= 0 {
+		watched := &r.Traces[a.Watched]
+		line(watched.Name, kindOf(watched.Name, watched.Kind), watched)
+	}
 	return s
+}
+
+// spellTitle names the days of a spell: "Worst ten days: 4 January to 13 January".
+func spellTitle(a *winter.Answer, of winter.Span) string {
+	first, last := local(a, a.Result.Time(of.From)), local(a, a.Result.Time(of.To-1)).Add(-time.Minute)
+	name := "Days"
+	switch ten := of.To-of.From == 240; {
+	case of == a.Spell && ten:
+		name = "Worst ten days"
+	case of == a.Spell:
+		name = "Worst days"
+	case ten:
+		name = "Ten days"
+	}
+	return fmt.Sprintf("%s: %s to %s", name, first.Format("2 January"), last.Format("2 January"))
 }
 
 func kindOf(name string, kind greenhouse.PlaceKind) drawing.Kind {

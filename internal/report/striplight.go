@@ -63,17 +63,25 @@ func darkest(strips [][]stripMonth) int {
 	return best
 }
 
-// stripLight is the table of light by strip, and along the house in the darkest month.
-func (t Teller) stripLight(p *page, a *winter.Answer) {
+// monthsOfStrips are the months of every strip, and which is the darkest; nil where there is no bed, no whole day, or where light falls is given.
+func monthsOfStrips(a *winter.Answer) (months [][]stripMonth, dark int) {
 	r := a.Result
 	if len(r.Strips) == 0 || len(r.Strips[0].Mol) < 24 || len(a.Plan.SunShares) > 0 {
-		return
+		return nil, 0
 	}
-	var months [][]stripMonth
 	for i := range r.Strips {
 		months = append(months, monthsOfStrip(a, &r.Strips[i]))
 	}
-	dark := darkest(months)
+	return months, darkest(months)
+}
+
+// stripLight is the table of light by strip, and along the house in the darkest month.
+func (t Teller) stripLight(p *page, a *winter.Answer) {
+	r := a.Result
+	months, dark := monthsOfStrips(a)
+	if months == nil {
+		return
+	}
 	name := months[0][dark].begin.Format("January")
 	p.head("Light at the beds, mol/m² a day")
 	tab := newTable([]string{"", "all days", name, "left", "middle", "right"}, []string{"", "", "", "quarter", "half", "quarter"})

@@ -14,7 +14,7 @@ import (
 // Winter tells a winter to people, and beside it what is not known of the house.
 func (t Teller) Winter(a *winter.Answer, of OfHouse) string {
 	p := &page{}
-	p.say(a.Plan.Name + ", " + span(a) + ": " + weatherWords(a))
+	p.say(Title(a))
 	p.gap()
 	p.say(t.firstSentence(a, of))
 	if a.Watched >= 0 {
@@ -114,6 +114,14 @@ func (t Teller) soil(p *page, a *winter.Answer) {
 	}
 }
 
+// PlaceNote is what has to be known to read a place's figures, by its index: water that ran dry is none to speak of at the end; "" for nothing.
+func PlaceNote(a *winter.Answer, i int) string {
+	if tr := &a.Result.Traces[i]; tr.Kind == greenhouse.WaterPlace && a.Result.RanDry(tr.Bay, a.Result.Hours()-1) {
+		return "ran dry"
+	}
+	return ""
+}
+
 // store is the table of the water.
 func (t Teller) store(p *page, a *winter.Answer) {
 	tab := newTable([]string{"", "lowest", "", "highest", "mean"}, []string{"", t.degree(), "at", t.degree(), t.degree()})
@@ -121,8 +129,8 @@ func (t Teller) store(p *page, a *winter.Answer) {
 		pl := &a.Places[i]
 		if pl.Kind == greenhouse.WaterPlace {
 			name := pl.Name
-			if tr := &a.Result.Traces[i]; a.Result.RanDry(tr.Bay, a.Result.Hours()-1) {
-				name += " (ran dry)"
+			if note := PlaceNote(a, i); note != "" {
+				name += " (" + note + ")"
 			}
 			tab.row(name, t.figure(pl.LowestC), shortDay(local(a, pl.LowestAt)), t.figure(pl.HighestC), t.figure(pl.MeanC))
 		}

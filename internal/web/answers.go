@@ -27,6 +27,7 @@ type AnswerRequest struct {
 // WinterAnswer is what a winter came to.
 type WinterAnswer struct {
 	Revision string    `json:"revision" doc:"of the text that was asked for"`
+	Title    string    `json:"title" doc:"which house, which days, which weather"`
 	Sentence string    `json:"sentence"`
 	Note     string    `json:"note,omitempty" doc:"how it differs from the whole winter, where it does"`
 	Lowest   string    `json:"lowest" doc:"of the watched place: how cold, when, where"`
@@ -34,7 +35,11 @@ type WinterAnswer struct {
 	LimitC   float64   `json:"limit_c"`
 	From     time.Time `json:"from"`
 	Until    time.Time `json:"until"`
+	Degree   string    `json:"degree" doc:"unit of temperatures as told"`
+	Zone     string    `json:"zone" doc:"which time all times are, in words"`
 	Places   []PlaceAt `json:"places"`
+	Days     []DaysOf  `json:"days" doc:"runs of days to choose from: all, the worst, each month"`
+	Light    *Table    `json:"light,omitempty" doc:"on each strip of the beds"`
 	Pictures []Picture `json:"pictures"`
 	Assumed  []Assumed `json:"assumed"`
 	Cautions []string  `json:"cautions"`
@@ -42,7 +47,22 @@ type WinterAnswer struct {
 	TookMS   float64   `json:"took_ms" doc:"from question to answer, in the program"`
 }
 
-// PlaceAt is one place's winter.
+// DaysOf is a run of whole days under a name.
+type DaysOf struct {
+	Name  string `json:"name"`
+	From  string `json:"from" doc:"first day, such as 2001-11-24; the year is that of the weather, and means nothing where that is made or typical"`
+	Until string `json:"until" doc:"last day"`
+}
+
+// Table is a table ready to be set: the first column names, the others are figures.
+type Table struct {
+	Title string     `json:"title"`
+	Heads []string   `json:"heads"`
+	Rows  [][]string `json:"rows"`
+	Note  string     `json:"note"`
+}
+
+// PlaceAt is one place's winter: in SI, and as it is told.
 type PlaceAt struct {
 	Name       string    `json:"name"`
 	Kind       string    `json:"kind"`
@@ -52,6 +72,12 @@ type PlaceAt struct {
 	MeanC      float64   `json:"mean_c"`
 	FrostHours int       `json:"frost_h" doc:"hours below 0 °C"`
 	LimitHours int       `json:"limit_h" doc:"hours below the limit"`
+
+	Lowest     string `json:"lowest" doc:"as told, without unit"`
+	LowestWhen string `json:"lowest_when"`
+	Highest    string `json:"highest"`
+	Mean       string `json:"mean"`
+	Note       string `json:"note,omitempty" doc:"what has to be known to read these"`
 }
 
 // Assumed is a value that the plan leaves out.
@@ -93,7 +119,10 @@ func (s *Server) computed(ctx context.Context, in *AnswerRequest) (report.Teller
 	if err != nil {
 		return t, nil, err
 	}
-	var a *winter.Answer
+	a := s.winters.find(folder.RevisionOf([]byte(in.Text))) // nothing to compute: no need to stand in line
+	if a != nil {
+		return t, a, s.ranAway(ctx, a.Result.CheckBooks())
+	}
 	err = s.work.do(ctx, func() error {
 		if a, err = s.winters.answer(ctx, in, p); err != nil {
 			return err
@@ -129,16 +158,25 @@ func (s *Server) winter(ctx context.Context, in *AnswerRequest) (*WinterAnswer, 
 // told is a winter without its pictures.
 func told(t report.Teller, a *winter.Answer) *WinterAnswer {
 	zone := time.FixedZone(a.Plan.Site.TimeZone.Name, a.Plan.Site.TimeZone.OffsetS)
-	out := &WinterAnswer{Sentence: t.Sentence(a, report.OfHouse{}), Lowest: t.Lowest(a), LimitC: a.LimitC, From: a.Result.Start.In(zone), Until: a.Result.Time(a.Result.Hours() - 1).In(zone), Places: []PlaceAt{}, Assumed: []Assumed{},
-		Cautions: a.Cautions}
+	out := &WinterAnswer{Title: report.Title(a), Sentence: t.Sentence(a, report.OfHouse{}), Lowest: t.Lowest(a), LimitC: a.LimitC, From: a.Result.Start.In(zone), Until: a.Result.Time(a.Result.Hours() - 1).In(zone), Places: []PlaceAt{}, Assumed: []Assumed{},
+		Cautions: a.Cautions, Degree: t.Degree(), Zone: report.ZoneWords(a)}
 	if a.Carried() {
 		out.Note = report.WhileDragged
 	}
 	if a.Watched >= 0 {
 		out.Watched = a.Places[a.Watched].Name
 	}
-	for _, p := range a.Places {
-		out.Places = append(out.Places, PlaceAt{p.Name, string(p.Kind), p.LowestC, p.LowestAt.In(zone), p.HighestC, p.MeanC, p.HoursBelowZero, p.HoursBelowLimit})
+	for i := range a.Places {
+		p := &a.Places[i]
+		out.Places = append(out.Places, PlaceAt{p.Name, string(p.Kind), p.LowestC, p.LowestAt.In(zone), p.HighestC, p.MeanC, p.HoursBelowZero, p.HoursBelowLimit,
+			t.Figure(p.LowestC), report.LowestWhen(a, p), t.Figure(p.HighestC), t.Figure(p.MeanC), report.PlaceNote(a, i)})
+	}
+	for _, d := range report.DaysToChoose(a) {
+		out.Days = append(out.Days, DaysOf(d))
+	}
+	if l := t.LightTable(a); l != nil {
+		light := Table(*l)
+		out.Light = &light
 	}
 	for _, v := range a.Assumed {
 		out.Assumed = append(out.Assumed, Assumed{v.Path, v.Text, v.Source})

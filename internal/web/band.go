@@ -5,6 +5,7 @@ import (
 
 	"suncellar/internal/folder"
 	"suncellar/internal/report"
+	"suncellar/internal/winter"
 	"suncellar/internal/worth"
 )
 
@@ -15,6 +16,7 @@ type BandAnswer struct {
 	Surely   string     `json:"surely" doc:"the band in words and what it means; or why there is none"`
 	LowC     *float64   `json:"low_c,omitempty" doc:"8 in 10 houses lie between these two"`
 	HighC    *float64   `json:"high_c,omitempty"`
+	Degree   string     `json:"degree" doc:"unit of differences as told"`
 	Things   []NotKnown `json:"things" doc:"what is not known, each alone"`
 }
 
@@ -25,6 +27,8 @@ type NotKnown struct {
 	Source  string  `json:"source"`
 	ColderK float64 `json:"colder_k" doc:"what one deviation to the colder side does to the watched place's lowest"`
 	WarmerK float64 `json:"warmer_k"`
+	Colder  string  `json:"colder" doc:"as told, without unit"`
+	Warmer  string  `json:"warmer"`
 }
 
 // band computes the band of a winter, which is computed first where it is not kept.
@@ -33,17 +37,11 @@ func (s *Server) band(ctx context.Context, in *AnswerRequest) (*BandAnswer, erro
 	if err != nil {
 		return nil, err
 	}
-	of := report.OfHouse{Why: worth.WhyNoBand(a)}
-	if of.Why == "" {
-		err = s.work.do(ctx, func() error {
-			of.Order, err = worth.BandOf(ctx, a, 1, nil)
-			return err
-		})
-		if err != nil {
-			return nil, s.ranAway(ctx, err)
-		}
+	of, err := s.ofHouse(ctx, a)
+	if err != nil {
+		return nil, err
 	}
-	out := &BandAnswer{Revision: string(folder.RevisionOf([]byte(in.Text))), Sentence: t.Sentence(a, of), Surely: t.Surely(a, of), Things: []NotKnown{}}
+	out := &BandAnswer{Revision: string(folder.RevisionOf([]byte(in.Text))), Sentence: t.Sentence(a, of), Surely: t.Surely(a, of), Degree: t.DegreeApart(), Things: []NotKnown{}}
 	if of.Why != "" {
 		out.Surely = of.Why
 		return out, nil
@@ -51,13 +49,27 @@ func (s *Server) band(ctx context.Context, in *AnswerRequest) (*BandAnswer, erro
 	if b := of.Order.Band; b != nil {
 		out.LowC, out.HighC = &b.Lo.LeafC, &b.Hi.LeafC
 	}
-	for i := range of.Order.Rows {
-		w := &of.Order.Rows[i]
-		if w.Err != nil {
-			continue
-		}
-		more, less := w.Move()
-		out.Things = append(out.Things, NotKnown{w.Label, w.One.In, w.Prior, min(more.LeafC, less.LeafC), max(more.LeafC, less.LeafC)})
+	for _, n := range of.NotKnown() {
+		out.Things = append(out.Things, NotKnown{n.Name, n.Spread, n.Source, n.ColderK, n.WarmerK, t.FigureApart(n.ColderK), t.FigureApart(n.WarmerK)})
 	}
 	return out, nil
+}
+
+// ofHouse is what is not known of the house beside a winter; computed where it is not kept.
+func (s *Server) ofHouse(ctx context.Context, a *winter.Answer) (report.OfHouse, error) {
+	if of := s.winters.ofHouse(a); of != nil {
+		return *of, nil
+	}
+	of := report.OfHouse{Why: worth.WhyNoBand(a)}
+	if of.Why == "" {
+		err := s.work.do(ctx, func() (err error) {
+			of.Order, err = worth.BandOf(ctx, a, 1, nil)
+			return err
+		})
+		if err != nil {
+			return of, s.ranAway(ctx, err)
+		}
+	}
+	s.winters.keep(a, &of)
+	return of, nil
 }

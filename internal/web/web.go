@@ -51,6 +51,7 @@ func New(o Options) *Server {
 	s.plans(api)
 	s.looks(api)
 	s.answers(api)
+	s.details(api)
 	s.studies(api)
 	mux.Handle("/", s.page())
 	s.handler = s.guarded(mux)

@@ -6,6 +6,7 @@ import (
 
 	"suncellar/internal/folder"
 	"suncellar/internal/plan"
+	"suncellar/internal/report"
 	"suncellar/internal/winter"
 )
 
@@ -16,10 +17,11 @@ type winters struct {
 	answers  []kept
 }
 
-// kept is an answer and the text it is of.
+// kept is an answer, the text it is of, and what is not known of the house beside it, once that was asked for.
 type kept struct {
 	of     folder.Revision
 	answer *winter.Answer
+	house  *report.OfHouse
 }
 
 // How many are kept: two windows, or a plan and the one before. An answer of a winter holds ten megabytes.
@@ -87,7 +89,7 @@ func (w *winters) answer(ctx context.Context, in *AnswerRequest, p *plan.Plan) (
 	}
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	w.answers = append([]kept{{of, a}}, w.answers[:min(len(w.answers), mostAnswers-1)]...)
+	w.answers = append([]kept{{of, a, nil}}, w.answers[:min(len(w.answers), mostAnswers-1)]...)
 	return a, nil
 }
 
@@ -112,4 +114,27 @@ func (w *winters) find(of folder.Revision) *winter.Answer {
 		}
 	}
 	return nil
+}
+
+// ofHouse is what is kept beside an answer, nil for nothing.
+func (w *winters) ofHouse(a *winter.Answer) *report.OfHouse {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	for _, k := range w.answers {
+		if k.answer == a {
+			return k.house
+		}
+	}
+	return nil
+}
+
+// keep keeps what is not known of the house beside an answer, as long as that is kept.
+func (w *winters) keep(a *winter.Answer, of *report.OfHouse) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	for i := range w.answers {
+		if w.answers[i].answer == a {
+			w.answers[i].house = of
+		}
+	}
 }

@@ -12,6 +12,11 @@ export type Section = components["schemas"]["Section"];
 export type Picture = components["schemas"]["Picture"];
 export type WinterAnswer = components["schemas"]["WinterAnswer"];
 export type BandAnswer = components["schemas"]["BandAnswer"];
+export type HourPicture = components["schemas"]["HourPicture"];
+export type PartsPicture = components["schemas"]["PartsPicture"];
+export type HeatBooks = components["schemas"]["HeatBooks"];
+export type Cells = components["schemas"]["Cells"];
+export type Table = components["schemas"]["Table"];
 export type PlanText = components["schemas"]["PlanText"];
 export type PlanEntry = components["schemas"]["PlanEntry"];
 
@@ -51,6 +56,15 @@ export const writePlan = (name: string, text: string, revision: string) =>
   answered(client.PUT("/api/plans/{name}", { params: { path: { name } }, body: { text, revision } }));
 export type Moves = { changes?: Change[]; drags?: Drag[]; pictures?: string[]; azimuth?: number };
 export const look = (name: string, text: string, moves: Moves, view: View) => answered(client.POST("/api/look", { body: { name, text, ...moves, ...view } }));
-export const winter = (name: string, text: string, view: View, pictures: string[], brief: boolean) =>
-  answered(client.POST("/api/winter", { body: { name, text, pictures, brief, ...view } }));
+export const winter = (name: string, text: string, view: View, brief: boolean) => answered(client.POST("/api/winter", { body: { name, text, brief, ...view } }));
 export const band = (name: string, text: string, view: View, signal: AbortSignal) => answered(client.POST("/api/band", { body: { name, text, ...view }, signal }));
+
+// Details of a winter, which the program keeps: nothing is computed again.
+export type Detail = { from?: string; until?: string; place?: string; columns?: boolean };
+export const spell = (name: string, text: string, view: View, of: Detail) => answered(client.POST("/api/winter/spell", { body: { name, text, ...view, ...of } }));
+export const sheet = (name: string, text: string, view: View, of: Detail) => answered(client.POST("/api/winter/sheet", { body: { name, text, ...view, ...of } }));
+export const parts = (name: string, text: string, view: View) => answered(client.POST("/api/winter/section", { body: { name, text, ...view } }));
+export const heat = (name: string, text: string, view: View, of: Detail) => answered(client.POST("/api/winter/heat", { body: { name, text, ...view, ...of } }));
+export type FileOf = components["schemas"]["FileRequest"]["of"];
+export const csv = (name: string, text: string, view: View, of: FileOf, days: Detail) =>
+  answered(client.POST("/api/winter/csv", { body: { name, text, of, ...view, ...days }, parseAs: "blob" }) as unknown as Promise<Outcome<Blob>>);

@@ -5,7 +5,6 @@ import { Latest } from "./latest";
 /** How far a text is kept: on the disk; on its way; not, and why. */
 export type Kept = "kept" | "writing" | "conflict" | "unreachable" | "refused";
 
-const winterPictures = ["section-lowest.svg", "worst-ten-days.svg", "winter-sheet.svg", "flows.svg", "ledger.svg"];
 const housePictures = ["floor-plan.svg", "view.svg"];
 
 /** Desk is the plan that is worked on: its text, what is told of it, and how far it is kept. */
@@ -16,6 +15,7 @@ export class Desk {
   answer = $state<WinterAnswer | null>(null);
   band = $state<BandAnswer | null>(null); // of what is not known of the house: of the last text at rest
   old = $state(false); // the answer is of a text before this one
+  rested = $state(""); // the text of the last whole answer: the one of which the program has all details
   computing = $state(false);
   kept = $state<Kept>("kept");
   trouble = $state("");
@@ -36,7 +36,7 @@ export class Desk {
   private retry: ReturnType<typeof setTimeout> | undefined;
   width = 720;
 
-  private get view(): View {
+  get view(): View {
     return { units: this.units, width: this.width };
   }
 
@@ -147,8 +147,9 @@ export class Desk {
     this.wintering.ask(async () => {
       this.computing = true;
       try {
-        const answer = await winter(this.name, text, this.view, brief ? [] : winterPictures, brief);
-        this.answer = brief ? { ...answer, pictures: this.answer?.pictures ?? [], text: this.answer?.text } : answer;
+        const answer = await winter(this.name, text, this.view, brief);
+        this.answer = brief ? { ...answer, text: this.answer?.text } : answer;
+        if (!brief) this.rested = text;
         this.old = text !== this.text && text !== this.told?.text;
         if (text === this.text) this.sureOf(text);
       } catch (e) {
