@@ -155,6 +155,10 @@ func TestWinter(t *testing.T) {
 	if a.Sentence == "" || len(a.Places) == 0 || len(a.Pictures) != 2 || len(a.Cautions) == 0 || !strings.Contains(a.Text, a.Places[0].Name) || a.Revision != string(folder.RevisionOf([]byte(loft))) {
 		t.Errorf("sentence %q, %d places, %d pictures, %d cautions", a.Sentence, len(a.Places), len(a.Pictures), len(a.Cautions))
 	}
+	status, _, text = ask(t, s, "POST", "/api/winter", AnswerRequest{Name: "crow-loft.yaml", Text: strings.Replace(loft, "length: 5.5 m", "length: 5.6 m", 1), Brief: true})
+	if b := decode[WinterAnswer](t, text); status != 200 || b.Note == "" || a.Note != "" || !b.From.Equal(a.From) || len(b.Places) != len(a.Places) {
+		t.Errorf("while it is dragged: %d, note %q, at rest %q, from %v for %v, %d places", status, b.Note, a.Note, b.From, a.From, len(b.Places))
+	}
 	status, _, text = ask(t, s, "POST", "/api/winter", AnswerRequest{Name: "x.yaml", Text: strings.Replace(string(examples.LarchHollow), "depth: 1.1 m", "depth: 11 m", 1)})
 	if status != 422 || !strings.Contains(text, `"location":"shape.depth"`) {
 		t.Errorf("a plan that is wrong: %d %s", status, text)
