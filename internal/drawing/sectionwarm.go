@@ -45,6 +45,7 @@ func DrawSectionResult(in Section, f Frame) (*draw.List, error) {
 	s.footings()
 	s.builds()
 	s.warmth()
+	s.cover()
 	s.snow()
 	s.warmLabels()
 	s.scaleBar()

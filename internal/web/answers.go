@@ -35,6 +35,7 @@ type WinterAnswer struct {
 	Until    time.Time `json:"until"`
 	Places   []PlaceAt `json:"places"`
 	Pictures []Picture `json:"pictures"`
+	Snow
 	Assumed  []Assumed `json:"assumed"`
 	Cautions []string  `json:"cautions"`
 	Text     string    `json:"text,omitempty" doc:"the whole answer as it is told at a prompt"`
@@ -130,6 +131,7 @@ func told(t report.Teller, a *winter.Answer) *WinterAnswer {
 	zone := time.FixedZone(a.Plan.Site.TimeZone.Name, a.Plan.Site.TimeZone.OffsetS)
 	out := &WinterAnswer{Sentence: t.Sentence(a, report.OfHouse{}), Lowest: t.Lowest(a), LimitC: a.LimitC, From: a.Result.Start.In(zone), Until: a.Result.Time(a.Result.Hours() - 1).In(zone), Places: []PlaceAt{}, Assumed: []Assumed{},
 		Cautions: a.Cautions}
+	out.SnowM, out.GroundSnowM = report.DeepestSnow(a)
 	if a.Watched >= 0 {
 		out.Watched = a.Places[a.Watched].Name
 	}
