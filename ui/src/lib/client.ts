@@ -57,3 +57,5 @@ export const look = (name: string, text: string, moves: Moves, view: View) => an
 export const winter = (name: string, text: string, view: View, pictures: string[], brief: boolean) =>
   answered(client.POST("/api/winter", { body: { name, text, pictures, brief, ...view } }));
 export const band = (name: string, text: string, view: View, signal: AbortSignal) => answered(client.POST("/api/band", { body: { name, text, ...view }, signal }));
+export const worth = (name: string, text: string, path: string, view: View, signal: AbortSignal) =>
+  answered(client.POST("/api/worth", { body: { name, text, path, ...view }, signal }));
