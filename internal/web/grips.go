@@ -21,6 +21,8 @@ type Section struct {
 	WidthPx        float64 `json:"width_px"`
 	HeightPx       float64 `json:"height_px"`
 	MetresPerPixel float64 `json:"metres_per_pixel"`
+	OriginX        float64 `json:"origin_x_px" doc:"where the section's origin lies in the picture: at the front, at grade"`
+	OriginY        float64 `json:"origin_y_px" doc:"downward"`
 	Grips          []Grip  `json:"grips"`
 	Acts           []Act   `json:"acts" doc:"what can be done to the house as a whole"`
 	Snow
@@ -89,6 +91,7 @@ func sectionOf(t report.Teller, h *house.House, in *LookRequest) (*Section, erro
 	}
 	s := &Section{Picture: *p, MetresPerPixel: grips.MetresPerPixel, Grips: []Grip{}, Acts: actsOf(t.HouseActs(h)), Snow: in.Snow}
 	s.WidthPx, s.HeightPx = list.Size()
+	s.OriginX, s.OriginY = grips.Origin.X, grips.Origin.Y
 	for _, g := range grips.Grips {
 		out := Grip{Name: g.Name, Kind: g.Kind, X: g.Px.X, Y: g.Px.Y, Ways: []Way{}, Acts: actsOf(t.Acts(h, g.Handle))}
 		if len(g.Ways)+len(out.Acts) == 0 || !on(list, g.Px) {

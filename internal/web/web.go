@@ -54,6 +54,7 @@ func New(o Options) *Server {
 	s.answers(api)
 	s.studies(api)
 	s.worth(api)
+	s.suns(api)
 	mux.Handle("/", s.page())
 	s.handler = s.guarded(mux)
 	return s

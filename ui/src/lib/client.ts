@@ -59,3 +59,6 @@ export const winter = (name: string, text: string, view: View, pictures: string[
 export const band = (name: string, text: string, view: View, signal: AbortSignal) => answered(client.POST("/api/band", { body: { name, text, ...view }, signal }));
 export const worth = (name: string, text: string, path: string, view: View, signal: AbortSignal) =>
   answered(client.POST("/api/worth", { body: { name, text, path, ...view }, signal }));
+export type SunAnswer = components["schemas"]["SunAnswer"];
+export const sunAt = (name: string, text: string, at: { x_m?: number; z_m?: number; month: number; day: number }, view: View) =>
+  answered(client.POST("/api/sun", { body: { name, text, ...at, ...view } }));
