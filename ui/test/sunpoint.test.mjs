@@ -12,13 +12,15 @@ test("hours of sun at a point: by button and keys, by tapping, on any day; a poi
   const said = page.locator(".sunpoint [aria-live]");
   await page.getByRole("button", { name: "Tell the hours of sun at a point" }).click();
   await said.filter({ hasText: "direct sun on 21 December here: front bed, on the soil" }).waitFor();
+  assert.equal(await page.evaluate(() => document.activeElement?.getAttribute("aria-label")), "point of which the sun is told");
   await page.getByLabel("Month").selectOption("June");
   await said.filter({ hasText: /\d\.\d hours of direct sun on 21 June here: front bed/ }).waitFor();
   const point = page.getByRole("button", { name: "point of which the sun is told" });
-  await point.focus();
+  await point.focus(); // as it was when it came
   for (let i = 0; i < 8; i++) await page.keyboard.press("ArrowUp");
   await said.filter({ hasText: "1.15 m above the floor" }).waitFor();
   // A tap on the air of the room, then on the ground beside the house.
+  await page.locator(".sheet").scrollIntoViewIfNeeded();
   const box = await page.locator(".sheet").boundingBox();
   assert.ok(box);
   await page.mouse.click(box.x + box.width * 0.62, box.y + box.height * 0.45);
