@@ -304,3 +304,21 @@ func TestIdleParts(t *testing.T) {
 		}
 	}
 }
+
+// What a value may be is told in its own unit too, and what it is when left out with the source of that.
+func TestRulesAndDefaults(t *testing.T) {
+	p := mustLoad(t, pit)
+	v, _ := p.Origins.At("shape.depth")
+	if limits, _ := Rule("shape.depth", v.Quantity); limits != "0 m to 4 m (0 ft to 13.12 ft)" {
+		t.Error(limits)
+	}
+	if limits, words := Rule("shape.kind", v.Quantity); limits != "" || len(words) != 2 {
+		t.Error(limits, words)
+	}
+	if text, source := Default("store.rows[0].fill"); text != "95 %" || source == "" {
+		t.Error(text, source)
+	}
+	if text, source := Default("no.such"); text+source != "" {
+		t.Error(text, source)
+	}
+}

@@ -14,6 +14,7 @@ import (
 	"suncellar/internal/house"
 	"suncellar/internal/plan"
 	"suncellar/internal/report"
+	"suncellar/internal/unit"
 	"suncellar/internal/unknown"
 )
 
@@ -74,6 +75,7 @@ type Field struct {
 	Kind    string   `json:"kind,omitempty" doc:"of a quantity: length, temperature, ..."`
 	SI      *float64 `json:"si,omitempty" doc:"of a quantity, in the unit of its kind"`
 	Allowed string   `json:"allowed,omitempty"`
+	LeftOut string   `json:"left_out,omitempty" doc:"what it would be if the plan did not say it, with the source of that"`
 	Words   []string `json:"words,omitempty" doc:"what may be chosen"`
 }
 
@@ -205,7 +207,10 @@ func fieldsOf(p *plan.Plan, text []byte, findings []plan.Finding) []Field {
 			si := v.Quantity.SI
 			f.Kind, f.SI = v.Quantity.Kind.String(), &si
 		}
-		f.Allowed, f.Words = plan.Rule(v.Path)
+		f.Allowed, f.Words = plan.Rule(v.Path, v.Quantity)
+		if text, source := plan.Default(v.Path); text != "" && v.Origin != plan.Assumed {
+			f.LeftOut = text + " (" + source + ")"
+		}
 		there[v.Path] = true
 		list = append(list, f)
 	}
@@ -215,7 +220,7 @@ func fieldsOf(p *plan.Plan, text []byte, findings []plan.Finding) []Field {
 			continue
 		}
 		f := Field{Path: bad.Path, Text: string(text[from:to]), Line: bad.Line, Origin: plan.Given.String()}
-		f.Allowed, f.Words = plan.Rule(bad.Path)
+		f.Allowed, f.Words = plan.Rule(bad.Path, unit.Quantity{})
 		there[bad.Path] = true
 		list = slices.Insert(list, besides(list, f), f)
 	}

@@ -33,6 +33,30 @@ test("a value that is gone to tells what one more unit of it is worth; of anothe
   await close();
 });
 
+test("what a value may be and where that comes from is read by eye and by ear, on a phone too", async () => {
+  const { page, complaints, close } = await open(w.b, at("quail-ridge.yaml"), { viewport: { width: 360, height: 800 } });
+  await settled(page);
+  await page.evaluate(() => document.querySelectorAll("details").forEach((d) => (d.open = true)));
+  const fields = await page.evaluate(() =>
+    [...document.querySelectorAll(".field input, .field select")].map((e) => ({
+      id: e.id,
+      ids: (e.getAttribute("aria-describedby") ?? "").split(" "),
+      said: (e.getAttribute("aria-describedby") ?? "").split(" ").map((id) => document.getElementById(id)?.innerText ?? null),
+      wide: (e.closest(".field")?.getBoundingClientRect().right ?? 0) <= innerWidth,
+    })),
+  );
+  assert.ok(fields.length > 150);
+  for (const f of fields) assert.ok(f.said.every((s) => s !== null) && f.wide, `${f.id} is described by ${f.ids}`);
+  const said = (id) => fields.find((f) => f.id === id)?.said.join(" ") ?? "";
+  assert.match(said("f-store.rows[0].fill"), /share filled with water; 0 to 1.*\. Left out: 95 % \(head space against freezing/);
+  assert.match(said("f-shape.depth"), /floor below grade; 0 m to 4 m \(0 ft to 13\.12 ft\)/);
+  assert.match(said("f-frame.dirt"), /Assumed: /);
+  assert.match(said("f-builds.block%20wall.layers[1].thickness"), /thickness; 0\.0005 m to 3 m/);
+  await page.keyboard.press("Tab");
+  assert.deepEqual(complaints, []);
+  await close();
+});
+
 test("who goes on to another value stops the one before", async () => {
   const { page, complaints, close } = await open(w.b, at("quail-ridge.yaml"));
   await settled(page);
