@@ -398,6 +398,11 @@ func TestWhatCannotBeDrawnIsRefused(t *testing.T) {
 		{"must end where face", func() (*draw.List, error) { return DrawSection(section, Frame{}) }},
 		{"thickness 0 m", func() (*draw.List, error) { return DrawSection(thin, Frame{}) }},
 		{"more than 0 and less than 5", func() (*draw.List, error) { return DrawSection(sheer, Frame{}) }},
+		{"must be finite, have a length", func() (*draw.List, error) {
+			in := demoSection(true)
+			in.Windows = []Pane{{Name: "none", A: Point{1, 1}, B: Point{1, 1}}}
+			return DrawSection(in, Frame{})
+		}},
 		{"filled 1.2", func() (*draw.List, error) { return DrawSection(overfull, Frame{}) }},
 		{"3 or more", func() (*draw.List, error) { return DrawSection(Section{}, Frame{}) }},
 		{"no part has a lowest", func() (*draw.List, error) { return DrawSectionResult(demoSection(true), Frame{}) }},

@@ -29,6 +29,7 @@ type Section struct {
 	Places   []Place
 	Boards   []Strip // insulation in the ground round the house
 	Cover    *Cover  // movable insulation on the glazing; nil: none
+	Windows  []Pane
 
 	// Snow as it lay.
 	SnowM     float64 // deepest on the glazing [m]
@@ -131,6 +132,7 @@ func DrawSection(in Section, f Frame) (*draw.List, error) {
 	s.ground()
 	s.footings()
 	s.builds()
+	s.windows()
 	s.inside()
 	s.cover()
 	s.snow()
@@ -171,6 +173,11 @@ func (in Section) check() error {
 	}
 	if err := in.Cover.check(); err != nil {
 		return err
+	}
+	for _, w := range in.Windows {
+		if err := w.check(); err != nil {
+			return err
+		}
 	}
 	return in.checkPoints()
 }

@@ -44,6 +44,7 @@ func DrawSectionResult(in Section, f Frame) (*draw.List, error) {
 	s.ground()
 	s.footings()
 	s.builds()
+	s.windows()
 	s.warmth()
 	s.cover()
 	s.snow()

@@ -138,4 +138,7 @@ func TestCoverIsDrawn(t *testing.T) {
 	if loft.Cover == nil || len(loft.Cover.Panes) != 2 {
 		t.Errorf("windows are covered too: %+v", loft.Cover)
 	}
+	if len(loft.Windows) != 2 || loft.Windows[0].Depth < 0.2 || len(loft.Rays) == 0 {
+		t.Errorf("windows and the sun through them: %+v, %+v", loft.Windows, loft.Rays)
+	}
 }

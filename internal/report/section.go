@@ -14,7 +14,7 @@ import (
 
 // Section fills in the section of a house; with an answer its places carry their lowest temperatures, with nil there are none.
 func (t Teller) Section(h *house.House, a *winter.Answer) drawing.Section {
-	s := drawing.Section{Title: "Section, looking " + compass(h.Facing+math.Pi/2), Sentence: t.sectionWords(h), Faces: t.sectionFaces(h), Boards: boards(h), Cover: t.cover(h)}
+	s := drawing.Section{Title: "Section, looking " + compass(h.Facing+math.Pi/2), Sentence: t.sectionWords(h), Faces: t.sectionFaces(h), Boards: boards(h), Cover: t.cover(h), Windows: windows(h)}
 	s.Grade = grade(h)
 	for _, l := range h.Plan.Site.SoilLayers {
 		s.Seams = append(s.Seams, drawing.Level{Z: -l.To, Name: fmt.Sprintf("%s, to %s below grade", l.Texture, t.depth(l.To))})

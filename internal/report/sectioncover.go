@@ -47,24 +47,48 @@ func (t Teller) cover(h *house.House) *drawing.Cover {
 	return &drawing.Cover{Name: t.coverWords(h.Plan), Outside: c.Side == "outside", Thickness: c.RValue * wool, Panes: panes(h)}
 }
 
-// panes are the glazed edges of the section, and of edges with windows a part as long as these are high, in the middle: where in it they sit the plan does not say.
+// panes are the glazed edges of the section and its windows.
 func panes(h *house.House) [][2]drawing.Point {
 	var list [][2]drawing.Point
 	for i := range h.Faces {
+		if f := &h.Faces[i]; f.End == 0 && f.Glass != nil && !hole(h, i) {
+			list = append(list, [2]drawing.Point{drawing.Point(f.A), drawing.Point(f.B)})
+		}
+	}
+	for _, w := range windows(h) {
+		list = append(list, [2]drawing.Point{w.A, w.B})
+	}
+	return list
+}
+
+// windows are those of the section's faces, each as long as it is high and in the middle of its face: where in it they sit the plan does not say.
+func windows(h *house.House) []drawing.Pane {
+	var list []drawing.Pane
+	for i := range h.Faces {
 		f := &h.Faces[i]
-		if f.End != 0 || f.Glass == nil {
+		if f.End != 0 || f.Glass == nil || !hole(h, i) {
 			continue
 		}
+		w := drawing.Pane{Name: f.Name + ", where in its wall the plan does not say"}
 		half := 0.5
-		for _, w := range h.Plan.Windows {
-			if w.Name == f.Name {
-				half = math.Min(half, w.Height/2/math.Hypot(f.B.X-f.A.X, f.B.Z-f.A.Z))
+		for _, of := range h.Plan.Windows {
+			if of.Name == f.Name {
+				half = math.Min(half, of.Height/2/math.Hypot(f.B.X-f.A.X, f.B.Z-f.A.Z))
+			}
+		}
+		for k := range h.Faces[:i] {
+			if o := &h.Faces[k]; o.End == 0 && o.A == f.A && o.B == f.B && o.Build != nil {
+				for _, l := range o.Build.Layers {
+					w.Depth += drawnThick(l)
+				}
+				break
 			}
 		}
 		at := func(share float64) drawing.Point {
 			return drawing.Point{X: f.A.X + share*(f.B.X-f.A.X), Z: f.A.Z + share*(f.B.Z-f.A.Z)}
 		}
-		list = append(list, [2]drawing.Point{at(0.5 - half), at(0.5 + half)})
+		w.A, w.B = at(0.5-half), at(0.5+half)
+		list = append(list, w)
 	}
 	return list
 }
