@@ -66,7 +66,7 @@ test("who goes on to another value stops the one before", async () => {
   await page.waitForRequest((r) => r.url().endsWith("/api/worth") && (r.postData() ?? "").includes("shape.depth"));
   await page.locator('[id="f-shape.length"]').focus();
   await row(page, "shape.length").locator(".worth").filter({ hasText: "1 ft more" }).waitFor({ timeout: 60000 });
-  assert.deepEqual(asked, ["shape.depth"]);
+  assert.deepEqual(asked.filter(Boolean), ["shape.depth"]); // beside it the question what is known already may have been stopped
   assert.equal(await row(page, "shape.depth").locator(".worth").count(), 0);
   assert.deepEqual(complaints, []);
   await close();
