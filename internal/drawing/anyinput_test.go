@@ -237,6 +237,13 @@ func TestBandsOfAnyNumbers(t *testing.T) {
 	})
 }
 
+func anyCover(t *rapid.T) *Cover {
+	if rapid.Bool().Draw(t, "bare") {
+		return nil
+	}
+	return &Cover{anyName().Draw(t, "cover"), rapid.Bool().Draw(t, "outside"), rapid.Float64Range(1e-6, 4).Draw(t, "cover is thick"), [][2]Point{{{3, 2}, {0, 0.3}}}[:rapid.IntRange(0, 1).Draw(t, "panes")]}
+}
+
 func TestSectionResultOfAnyNumbers(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		in := demoWarm()
@@ -252,6 +259,7 @@ func TestSectionResultOfAnyNumbers(t *testing.T) {
 			in.Places = append(in.Places, Place{Point{rapid.Float64Range(0, 4.2).Draw(t, "x"), rapid.Float64Range(-1.5, 2).Draw(t, "z")}, anyName().Draw(t, "name"), c()})
 		}
 		in.SnowM, in.SnowByM = rapid.Float64Range(0, 3).Draw(t, "snow"), rapid.Float64Range(0, 3).Draw(t, "snow beside")
+		in.Cover = anyCover(t)
 		l, err := DrawSectionResult(in, anyFrame(t))
 		checkPicture(t, "section lowest", l, err)
 	})
@@ -262,7 +270,7 @@ func TestFloorPlanOfAnyNumbers(t *testing.T) {
 		size := rapid.OneOf(rapid.Float64Range(0.01, 1000), rapid.Float64Range(2, 20))
 		in := FloorPlan{Title: "Plan", Length: size.Draw(t, "length"), Width: size.Draw(t, "width"), Facing: rapid.Float64Range(-720, 720).Draw(t, "facing")}
 		wall := func() []Layer {
-			return []Layer{{"block", draw.Concrete, rapid.Float64Range(0.01, 1).Draw(t, "thick")}}
+			return []Layer{{Name: "block", Hatch: draw.Concrete, Thickness: rapid.Float64Range(0.01, 1).Draw(t, "thick")}}
 		}
 		in.Front, in.Back, in.Left, in.Right = wall(), wall(), wall(), nil
 		for range rapid.IntRange(0, 5).Draw(t, "beds") {

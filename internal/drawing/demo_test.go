@@ -154,16 +154,16 @@ func demoSection(results bool) Section {
 		}
 		return c
 	}
-	board := []Layer{{"concrete block", draw.Concrete, 0.2}, {"board", draw.Board, 0.1}}
-	roof := []Layer{{"boards", draw.TimberHatch, 0.04}, {"wool", draw.Board, 0.2}}
+	board := []Layer{{Name: "concrete block", Hatch: draw.Concrete, Thickness: 0.2}, {Name: "board", Hatch: draw.Board, Thickness: 0.1}}
+	roof := []Layer{{Name: "boards", Hatch: draw.TimberHatch, Thickness: 0.04}, {Name: "wool", Hatch: draw.Board, Thickness: 0.2}}
 	return Section{
 		Title: "Section, looking east", Sentence: "Sunken house, 4.2 m across.",
 		Faces: []Face{
 			{A: Point{0, -1.2}, B: Point{0.9, -1.2}, Name: "floor under the bed"},
 			{A: Point{0.9, -1.2}, B: Point{0.9, -1.6}, Name: "sink, near side"},
-			{A: Point{0.9, -1.6}, B: Point{1.5, -1.6}, Name: "sink floor", Build: []Layer{{"gravel", draw.Gravel, 0.15}}},
+			{A: Point{0.9, -1.6}, B: Point{1.5, -1.6}, Name: "sink floor", Build: []Layer{{Name: "gravel", Hatch: draw.Gravel, Thickness: 0.15}}},
 			{A: Point{1.5, -1.6}, B: Point{1.5, -1.2}, Name: "sink, far side"},
-			{A: Point{1.5, -1.2}, B: Point{4.2, -1.2}, Name: "floor", Build: []Layer{{"gravel", draw.Gravel, 0.1}}},
+			{A: Point{1.5, -1.2}, B: Point{4.2, -1.2}, Name: "floor", Build: []Layer{{Name: "gravel", Hatch: draw.Gravel, Thickness: 0.1}}},
 			{A: Point{4.2, -1.2}, B: Point{4.2, 1.7}, Name: "back wall", Build: board},
 			{A: Point{4.2, 1.7}, B: Point{3.0, 2.3}, Name: "roof", Build: roof},
 			{A: Point{3.0, 2.3}, B: Point{0, 0.3}, Name: "glazing", Glazing: true},

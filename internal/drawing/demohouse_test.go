@@ -69,8 +69,8 @@ func drawHandles(f Frame) (*draw.List, error) {
 
 // demoPlan is the invented pit house from above, nine metres long.
 func demoPlan() FloorPlan {
-	block := []Layer{{"concrete block", draw.Concrete, 0.2}, {"board", draw.Board, 0.1}}
-	frame := []Layer{{"boards", draw.TimberHatch, 0.03}, {"wool", draw.Board, 0.14}, {"boards", draw.TimberHatch, 0.03}}
+	block := []Layer{{Name: "concrete block", Hatch: draw.Concrete, Thickness: 0.2}, {Name: "board", Hatch: draw.Board, Thickness: 0.1}}
+	frame := []Layer{{Name: "boards", Hatch: draw.TimberHatch, Thickness: 0.03}, {Name: "wool", Hatch: draw.Board, Thickness: 0.14}, {Name: "boards", Hatch: draw.TimberHatch, Thickness: 0.03}}
 	in := FloorPlan{
 		Title: "Floor plan", Sentence: "Sunken house, 9 m long, 4.2 m across.", Length: 9, Width: 4.2, Facing: 165,
 		Front: block, Back: block, Left: frame, Right: frame,

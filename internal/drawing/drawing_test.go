@@ -190,7 +190,7 @@ func TestDrumWater(t *testing.T) {
 
 // square is a room of 2 by 2 m with a build of 0.3 m all round.
 func square() Section {
-	b := []Layer{{"block", draw.Concrete, 0.2}, {"board", draw.Board, 0.1}}
+	b := []Layer{{Name: "block", Hatch: draw.Concrete, Thickness: 0.2}, {Name: "board", Hatch: draw.Board, Thickness: 0.1}}
 	return Section{Title: "square", Faces: []Face{
 		{A: Point{0, 0}, B: Point{2, 0}, Build: b}, {A: Point{2, 0}, B: Point{2, 2}, Build: b},
 		{A: Point{2, 2}, B: Point{0, 2}, Glazing: true}, {A: Point{0, 2}, B: Point{0, 0}, Build: b},
@@ -317,6 +317,8 @@ func TestSectionFindsRoomForAnyPlaces(t *testing.T) {
 				LowestC: rapid.Float64Range(-12, 30).Draw(t, "lowest"),
 			})
 		}
+		in.Cover = anyCover(t)
+		in.SnowM, in.SnowByM = rapid.SampledFrom([]float64{0, 0.02, 0.4}).Draw(t, "snow"), rapid.SampledFrom([]float64{0, 0.6}).Draw(t, "snow beside")
 		w := rapid.SampledFrom([]float64{320, 360, 600, 1000}).Draw(t, "width")
 		l, err := DrawSection(in, Frame{Width: w})
 		if err != nil {
@@ -368,7 +370,9 @@ func TestWhatCannotBeDrawnIsRefused(t *testing.T) {
 	section.Faces[2].B.X += 0.1
 	carry.StepH = 0
 	thin := demoSection(true)
-	thin.Faces[5].Build = []Layer{{"nothing", draw.Board, 0}}
+	thin.Faces[5].Build = []Layer{{Name: "nothing", Hatch: draw.Board, Thickness: 0}}
+	sheer := demoSection(true)
+	sheer.Cover = &Cover{Name: "cover"}
 	overfull := demoSection(true)
 	overfull.Drums[0].Filled = 1.2
 	for _, c := range []struct {
@@ -393,6 +397,12 @@ func TestWhatCannotBeDrawnIsRefused(t *testing.T) {
 		{"step 0 h", func() (*draw.List, error) { return DrawCarry(carry, Frame{}) }},
 		{"must end where face", func() (*draw.List, error) { return DrawSection(section, Frame{}) }},
 		{"thickness 0 m", func() (*draw.List, error) { return DrawSection(thin, Frame{}) }},
+		{"more than 0 and less than 5", func() (*draw.List, error) { return DrawSection(sheer, Frame{}) }},
+		{"must be finite, have a length", func() (*draw.List, error) {
+			in := demoSection(true)
+			in.Windows = []Pane{{Name: "none", A: Point{1, 1}, B: Point{1, 1}}}
+			return DrawSection(in, Frame{})
+		}},
 		{"filled 1.2", func() (*draw.List, error) { return DrawSection(overfull, Frame{}) }},
 		{"3 or more", func() (*draw.List, error) { return DrawSection(Section{}, Frame{}) }},
 		{"no part has a lowest", func() (*draw.List, error) { return DrawSectionResult(demoSection(true), Frame{}) }},

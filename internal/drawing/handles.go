@@ -24,27 +24,29 @@ type Way struct {
 
 // Set is one value of the plan and how it follows a drag.
 //
-// Either it is a length that follows in proportion, or, with About, the slope of the line from there to the handle [rad].
+// Either it is a length or a resistance that follows in proportion, or, with About, the slope of the line from there to the handle [rad].
 type Set struct {
-	Path     string
-	Value    float64 // now [m or rad]
-	PerMetre float64 // what it gains for a drag of a metre; of a slope at the start
-	About    *Point  // nil: a length
-	Lo, Hi   float64 // allowed [m or rad]
+	Path       string
+	Value      float64 // now [m, rad or m²K/W]
+	PerMetre   float64 // what it gains for a drag of a metre; of a slope at the start
+	About      *Point  // nil: a length or a resistance
+	Resistance bool    // a thermal resistance, drawn as thick as a common insulation of it would be
+	Lo, Hi     float64 // allowed [m, rad or m²K/W]
 }
 
 // Setting is one value of the plan set otherwise.
 type Setting struct {
-	Path  string
-	Value float64 // [m or rad]
-	Slope bool    // an angle [rad]; otherwise a length [m]
+	Path       string
+	Value      float64 // [m, rad or m²K/W]
+	Slope      bool    // an angle [rad]
+	Resistance bool    // [m²K/W]; neither: a length [m]
 }
 
 // Drag returns what the plan has to say for the handle to be d metres further along the way. What is allowed is not asked.
 func (h Handle) Drag(w Way, d float64) []Setting {
 	out := make([]Setting, len(w.Sets))
 	for i, s := range w.Sets {
-		out[i] = Setting{Path: s.Path, Value: s.Value + s.PerMetre*d}
+		out[i] = Setting{Path: s.Path, Value: s.Value + s.PerMetre*d, Resistance: s.Resistance}
 		if s.About != nil {
 			out[i].Value, out[i].Slope = slopeFrom(*s.About, Point{h.At.X + w.Along.X*d, h.At.Z + w.Along.Z*d}), true
 		}
@@ -69,7 +71,11 @@ func (s Setting) String() string {
 	if s.Slope {
 		return fmt.Sprintf("%s=%s deg", s.Path, plainNumber(s.Value*180/math.Pi))
 	}
-	return fmt.Sprintf("%s=%s m", s.Path, plainNumber(s.Value))
+	unit := "m"
+	if s.Resistance {
+		unit = "m2K/W"
+	}
+	return fmt.Sprintf("%s=%s %s", s.Path, plainNumber(s.Value), unit)
 }
 
 // plainNumber writes a number without an exponent, as a plan reads it.

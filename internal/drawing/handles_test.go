@@ -48,8 +48,10 @@ func TestSlopesFollowTheirLine(t *testing.T) {
 	if got := s.String(); !strings.HasPrefix(got, "shape.glazing_slope=33.690067525") || !strings.HasSuffix(got, " deg") {
 		t.Errorf("written %q", got)
 	}
-	if got := (Setting{"shape.depth", -1.25, false}).String(); got != "shape.depth=-1.25 m" {
-		t.Errorf("written %q", got)
+	for want, set := range map[string]Setting{"shape.depth=-1.25 m": {Path: "shape.depth", Value: -1.25}, "cover.r_value=0.7 m2K/W": {Path: "cover.r_value", Value: 0.7, Resistance: true}} {
+		if got := set.String(); got != want {
+			t.Errorf("written %q, want %q", got, want)
+		}
 	}
 }
 

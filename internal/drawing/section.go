@@ -28,12 +28,16 @@ type Section struct {
 	SunRight bool // the sun stands at the right of the picture; otherwise at its left
 	Places   []Place
 	Boards   []Strip // insulation in the ground round the house
+	Cover    *Cover  // movable insulation on the glazing; nil: none
+	Windows  []Pane
 
-	// Of a result, for DrawSectionResult.
-	Warm      []Warm  // what is coloured, drawn in order
+	// Snow as it lay.
 	SnowM     float64 // deepest on the glazing [m]
 	SnowByM   float64 // deepest on the ground beside the house [m]
 	SnowWords string  // "deepest in the winter"; may be empty
+
+	// Of a result, for DrawSectionResult.
+	Warm []Warm // what is coloured, drawn in order
 }
 
 // Warm is a part of the section with its lowest value, painted in the colours of the temperature scale.
@@ -57,6 +61,7 @@ type Layer struct {
 	Name      string
 	Hatch     draw.Hatch // draw.Board, draw.Concrete, draw.Gravel, draw.TimberHatch, draw.Soil
 	Thickness float64    // above 0 [m]
+	Told      string     // what is said of it in place of its thickness; may be empty
 }
 
 // Part is a named polygon.
@@ -108,8 +113,8 @@ type Place struct {
 	LowestC float64 // [°C]; NaN: no result
 }
 
-// DrawSection draws the section: ground, builds, glazing, beds, drums filled
-// to their level, sun rays as far as they reach, dimensions, levels, and the
+// DrawSection draws the section: ground, builds, glazing with its cover and what
+// snow lay, beds, drums filled to their level, sun rays as far as they reach, dimensions, levels, and the
 // places with their lowest values in the colours of the temperature scale. The
 // list is in metres, y up, so that other writers keep the scale.
 //
@@ -127,7 +132,10 @@ func DrawSection(in Section, f Frame) (*draw.List, error) {
 	s.ground()
 	s.footings()
 	s.builds()
+	s.windows()
 	s.inside()
+	s.cover()
+	s.snow()
 	s.rays()
 	s.levels()
 	s.spans()
@@ -161,6 +169,14 @@ func (in Section) check() error {
 	for _, r := range in.Rays {
 		if !(r.Degrees > 0 && r.Degrees < 90) {
 			return fmt.Errorf("section: ray %q: %g°, must be more than 0 and less than 90", r.Name, r.Degrees)
+		}
+	}
+	if err := in.Cover.check(); err != nil {
+		return err
+	}
+	for _, w := range in.Windows {
+		if err := w.check(); err != nil {
+			return err
 		}
 	}
 	return in.checkPoints()

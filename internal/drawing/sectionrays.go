@@ -1,7 +1,9 @@
 package drawing
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"suncellar/internal/draw"
 )
@@ -21,12 +23,16 @@ func (s *sectionSheet) rays() {
 			pen.Dash = []float64{7, 4}
 		}
 		var starts []draw.Point
-		for _, f := range s.in.Faces {
+		for _, f := range s.lets() {
 			n := s.outward(f)
-			if !f.Glazing || n.X*d.X+n.Z*d.Z > -0.02 {
+			if n.X*d.X+n.Z*d.Z > -0.02 {
 				continue
 			}
-			for _, t := range []float64{0.12, 0.5, 0.88} {
+			shares := []float64{0.12, 0.5, 0.88}
+			if s.p.narrow && len(s.in.Windows) > 0 { // there are more of them, and smaller
+				shares = shares[1:2]
+			}
+			for _, t := range shares {
 				start, end, ok := s.beam(along(f.A, f.B, t), d)
 				if !ok {
 					continue
@@ -35,6 +41,9 @@ func (s *sectionSheet) rays() {
 				g.Add(&draw.Line{Points: []draw.Point{s.p.l.Model(start), s.p.l.Model(end)}, Pen: pen, Tip: r.words()})
 				g.Add(s.arrow(end, d))
 			}
+		}
+		if len(s.in.Windows) > 0 { // named over the house, where no wall is in the way
+			slices.SortStableFunc(starts, func(a, b draw.Point) int { return cmp.Compare(a.Y, b.Y) })
 		}
 		s.nameRay(r, starts, d)
 	}

@@ -201,10 +201,14 @@ func (s *sectionSheet) builds() {
 		from := 0.0
 		for _, l := range f.Build {
 			to := from + l.Thickness
+			told := l.Told
+			if told == "" {
+				told = s.p.u.Length(l.Thickness)
+			}
 			ring := []Point{along(f.A, a, from/t), along(f.B, b, from/t), along(f.B, b, to/t), along(f.A, a, to/t)}
 			g.Add(&draw.Area{
 				Rings: [][]draw.Point{model(ring)}, Fill: draw.Ground, Hatch: l.Hatch, HatchInk: draw.Ink2,
-				Pen: draw.Pen{Ink: draw.Ink, Width: 1}, Tip: f.Name + ": " + l.Name + ", " + s.p.u.Length(l.Thickness),
+				Pen: draw.Pen{Ink: draw.Ink, Width: 1}, Tip: f.Name + ": " + l.Name + ", " + told,
 			})
 			from = to
 		}
@@ -280,7 +284,7 @@ func (s *sectionSheet) drum(g *draw.Group, d Drum) {
 
 // glazing draws a sheet as two lines, the outer one a little off the face.
 func (s *sectionSheet) glazing(g *draw.Group, f Face) {
-	off := 4 / s.p.l.Scale
+	off := s.paneDepth()
 	n := s.outward(f)
 	shift := func(q Point) Point { return Point{q.X + n.X*off, q.Z + n.Z*off} }
 	g.Add(&draw.Area{Rings: [][]draw.Point{model([]Point{f.A, f.B, shift(f.B), shift(f.A)})}, Fill: draw.Ground, Pen: draw.Pen{Ink: draw.Ink, Width: 1.25}, Tip: f.Name})

@@ -20,7 +20,7 @@ func (s *sectionSheet) snow() {
 		words = ", " + s.in.SnowWords
 	}
 	if s.in.SnowM > 0 {
-		d, off := max(s.in.SnowM, 5/s.p.l.Scale), 5/s.p.l.Scale
+		d, off := max(s.in.SnowM, 5/s.p.l.Scale), 5/s.p.l.Scale+s.coverDepth()
 		for _, f := range s.in.Faces {
 			n := s.outward(f)
 			if !f.Glazing || n.Z < 0.05 {

@@ -15,7 +15,7 @@ const (
 
 // DrawSectionResult draws the section of a house with the lowest of a winter: air, soil, water, leaves and inner faces in the colours of
 // the temperature scale, hatched below freezing; snow as deep as it lay; every place named at the side of the section with its value, or
-// by number on a narrow sheet. Spans, levels and rays are left to DrawSection.
+// by number on a narrow sheet. Spans, levels, rays and the cover are left to DrawSection.
 //
 // Errors: as DrawSection, and nothing that has a value.
 func DrawSectionResult(in Section, f Frame) (*draw.List, error) {
@@ -23,7 +23,7 @@ func DrawSectionResult(in Section, f Frame) (*draw.List, error) {
 	if err != nil {
 		return nil, err
 	}
-	in.Spans, in.Levels, in.Rays = nil, nil, nil
+	in.Spans, in.Levels, in.Rays, in.Cover = nil, nil, nil, nil // a cover would hide how cold the glazing was
 	if err := in.check(); err != nil {
 		return nil, err
 	}
@@ -44,6 +44,7 @@ func DrawSectionResult(in Section, f Frame) (*draw.List, error) {
 	s.ground()
 	s.footings()
 	s.builds()
+	s.windows()
 	s.warmth()
 	s.snow()
 	s.warmLabels()

@@ -82,6 +82,9 @@ func (in SunHours) sentence() string {
 			least = r
 		}
 	}
+	if most.Hours() < 0.05 {
+		return "No direct sun on any of them."
+	}
 	if len(in.Rows) == 1 {
 		return fmt.Sprintf("%s has %s h of direct sun.", most.Name, figure(most.Hours(), 1))
 	}

@@ -292,7 +292,8 @@ func (e *editor) addItem(t reflect.Type, n *node, path string, c Change) (*node,
 	return n, nil
 }
 
-// setName goes to a named part. A new name can only be given to a number: a new part would change nothing.
+// setName goes to a named part. A new name can be given to a number, and to a part that is written whole, with its keys: half a part would be one that
+// was misspelt.
 func (e *editor) setName(t reflect.Type, n *node, rest []step, path string, c Change) (*node, *trouble) {
 	if n != nil && n.shape != mapping {
 		return n, nil // reported when it is read
@@ -303,9 +304,13 @@ func (e *editor) setName(t reflect.Type, n *node, rest []step, path string, c Ch
 			names = append(names, entry.key)
 		}
 	}
-	parts := t.Elem().Kind() == reflect.Struct
-	if rest[0].number >= 0 || parts && !known(rest[0].name, names) {
-		return nil, unknownStep(rest[0], path, names, "name")
+	whole := t.Elem().Kind() != reflect.Struct || len(rest) == 1 && strings.HasPrefix(c.Value, "{")
+	if rest[0].number >= 0 || !whole && !known(rest[0].name, names) {
+		bad := unknownStep(rest[0], path, names, "name")
+		if rest[0].number < 0 {
+			bad.hint += fmt.Sprintf("; a new one is written whole: %s={...}", join(path, rest[0].name))
+		}
+		return nil, bad
 	}
 	fresh := n == nil
 	if fresh {

@@ -143,6 +143,13 @@ func TestBadChanges(t *testing.T) {
 		{box, "store.rows.back.drums=3", `unknown item "back" in store.rows`, "the plan has no store.rows"},
 		{pit, "builds.earthwall.r_value=R-3", `unknown name "earthwall" in builds`, `did you mean "earth wall"?`},
 		{pit, "builds.insulated roof.layers[0].thickness=1 m", `unknown item [0] in builds.insulated roof.layers`, "the plan has no"},
+		{pit, "builds.thin wall.r_value=R-3", `unknown name "thin wall" in builds`, "a new one is written whole: builds.thin wall={...}"},
+		{pit, "builds.thin wall=R-3", `unknown name "thin wall" in builds`, "builds.thin wall={...}"},
+		{pit, "builds.thin wall=none", `unknown name "thin wall" in builds`, ""},
+		{pit, "builds.thin wall={layer: []}", `unknown key "layer"`, `"layers"`},
+		{pit, "builds.thin wall={}", "neither layers nor r_value", ""},
+		{pit, "builds[3]={r_value: R-3}", `unknown name [3] in builds`, ""},
+		{pit, "shape.back_wall=thin wall", `there is no build "thin wall"`, ""},
 		{pit, "climate.sun[12]=1 kWh/m2", "climate.sun has no part [12], only [0] to [11]", ""},
 		{pit, "climate.dew_point[0]=1 degC", "climate.dew_point is not written in the plan as 12 values", "set all of them"},
 		{pit, "climate.sun[1]=none", "climate.sun[1] is needed", ""},
@@ -268,5 +275,50 @@ func TestPaths(t *testing.T) {
 		if up := above(path); up != join("builds", name) {
 			t.Errorf("above %s is %s", path, up)
 		}
+	}
+}
+
+// A part that is changed and that nothing has is told of; one that the file keeps for another day is not.
+func TestIdleParts(t *testing.T) {
+	for _, row := range []struct {
+		changes []string
+		warned  string
+	}{
+		{nil, ""},
+		{[]string{"builds.earth walls={r_value: R-3}"}, "builds.earth walls: nothing in the plan has this build, so that the change does nothing\nhint: did you mean \"earth wall\"?"},
+		{[]string{"glazings.sheet={transmittance: 80 %, u_value: 3 W/m2K}"}, "glazings.sheet: nothing in the plan has this glazing"},
+		{[]string{"builds.thin wall={r_value: R-3}", "shape.back_wall=thin wall"}, ""},
+		{[]string{"builds.earth wall={r_value: R-3}"}, ""},
+	} {
+		var changes []Change
+		for _, c := range row.changes {
+			changes = append(changes, change(t, c))
+		}
+		p, findings := Load("plan.yaml", []byte(pit), withWeather(), changes...)
+		told := ""
+		for _, f := range findings {
+			told += f.Error()
+		}
+		if p == nil || (row.warned == "") != (told == "") || !strings.Contains(told, row.warned) {
+			t.Errorf("%v: %q, want %q", row.changes, told, row.warned)
+		}
+	}
+}
+
+// What a value may be is told in its own unit too, and what it is when left out with the source of that.
+func TestRulesAndDefaults(t *testing.T) {
+	p := mustLoad(t, pit)
+	v, _ := p.Origins.At("shape.depth")
+	if limits, _ := Rule("shape.depth", v.Quantity); limits != "0 m to 4 m (0 ft to 13.12 ft)" {
+		t.Error(limits)
+	}
+	if limits, words := Rule("shape.kind", v.Quantity); limits != "" || len(words) != 2 {
+		t.Error(limits, words)
+	}
+	if text, source := Default("store.rows[0].fill"); text != "95 %" || source == "" {
+		t.Error(text, source)
+	}
+	if text, source := Default("no.such"); text+source != "" {
+		t.Error(text, source)
 	}
 }

@@ -56,7 +56,7 @@ func Check(p *Plan, known Known) []Finding {
 	if known.Colours == nil {
 		known.Colours = colours()
 	}
-	c := &checker{p: p, known: known}
+	c := &checker{p: p, known: known, used: map[string]bool{}}
 	c.section()
 	c.builds()
 	c.glazings()
@@ -75,6 +75,7 @@ func Check(p *Plan, known Known) []Finding {
 	c.footings()
 	c.unknown()
 	c.names()
+	c.idle()
 	return sorted(c.findings)
 }
 
@@ -82,6 +83,7 @@ type checker struct {
 	p        *Plan
 	known    Known
 	findings []Finding
+	used     map[string]bool // names that something in the plan has, each behind what it is: "build roof"
 }
 
 // fail reports an error at a path, or at the nearest part above it that was written.
@@ -122,10 +124,38 @@ func (c *checker) exactly(path, a, b, doc string) {
 
 // named reports a name that is not in a list. other are further words allowed there.
 func (c *checker) named(path, name, what string, allowed []string, other ...string) {
+	c.used[what+" "+name] = true
 	if !c.read(path) || slices.Contains(allowed, name) || slices.Contains(other, name) {
 		return
 	}
 	c.fail(path, fmt.Sprintf("there is no %s %q", what, name), suggest(name, append(slices.Clone(allowed), other...)))
+}
+
+// idle warns of a change that sets a part which nothing in the plan has: its name is misspelt, or it changes nothing. A file may keep such parts for
+// another day. Where something else is wrong it is not known what is used.
+func (c *checker) idle() {
+	if Failed(c.findings) {
+		return
+	}
+	for _, of := range []struct {
+		part, what string
+		names      []string
+	}{{"materials", "material", sortedKeys(c.p.Materials)}, {"glazings", "glazing", sortedKeys(c.p.Glazings)}, {"builds", "build", c.buildNames()}} {
+		for _, name := range of.names {
+			if n := c.p.root.get(of.part).get(name); n != nil && n.origin != Given && !c.used[of.what+" "+name] {
+				c.warn(join(of.part, name), fmt.Sprintf("nothing in the plan has this %s, so that the change does nothing", of.what), misspelt(name, of.names))
+			}
+		}
+	}
+}
+
+// misspelt is a hint for a name that is not used: the nearest of the others, or what it lacks.
+func misspelt(name string, names []string) string {
+	others := slices.DeleteFunc(slices.Clone(names), func(n string) bool { return n == name })
+	if near, ok := unit.Nearest(name, others); ok {
+		return fmt.Sprintf("did you mean %q?", near)
+	}
+	return "change the part that is to have it too"
 }
 
 // listed is how many names a hint lists at most.

@@ -11,7 +11,7 @@ import (
 //   - A value that is there is written in its place, in the quotes it had.
 //   - A key or a part that is not there comes after the key that precedes it in the table, else at the end of its part; a name at the end.
 //   - "none" takes a key or an item out, with its line and the comment on that line.
-//   - The item that follows the last one is added: beds[2]={...} where there are two.
+//   - The item that follows the last one is added: beds[2]={...} where there are two. So is a named part that is written whole: builds.thin wall={...}.
 //   - The value that is there already changes nothing.
 //
 // A value that is wrong is written all the same, and found when the text is read. What cannot be written without changing more than

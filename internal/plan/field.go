@@ -146,8 +146,8 @@ func Allowed(path string) (low, high float64, ok bool) {
 	return f.limits.lowest, f.limits.highest, true
 }
 
-// Rule tells what may be written at a path: limits in the unit of its kind, or the words there are to choose from. Both are empty where anything goes.
-func Rule(path string) (limits string, words []string) {
+// Rule tells what may be written at a path: limits in the unit of its kind, and in that of the value that stands there, or the words there are to choose from. Both are empty where anything goes.
+func Rule(path string, in unit.Quantity) (limits string, words []string) {
 	f := fieldAt(path)
 	switch {
 	case f == nil:
@@ -155,7 +155,16 @@ func Rule(path string) (limits string, words []string) {
 	case f.enum != nil:
 		return "", slices.Clone(f.enum)
 	case f.measure != nil && f.ranged:
-		return f.limits.told(f.measure, unit.Quantity{}), nil
+		return f.limits.told(f.measure, in), nil
 	}
 	return "", nil
+}
+
+// Default is what a value is where the plan leaves it out, with the source of that; "" where there is none.
+func Default(path string) (text, source string) {
+	f := fieldAt(path)
+	if f == nil {
+		return "", ""
+	}
+	return f.def, f.source
 }

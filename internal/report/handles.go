@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"suncellar/internal/drawing"
 	"suncellar/internal/house"
@@ -184,72 +183,4 @@ func (g *grabber) sink() {
 	g.add("sink", "cold sink, its back side", "cold_sink", x1, z, way(back(), to))
 	g.add("sink", "cold sink: how deep", "cold_sink", (x0+x1)/2, g.h.SinkZ, way(down(), length("cold_sink.depth", s.Depth)))
 	g.add("sink", "cold sink", "cold_sink", (x0+x1)/2, z, way(back(), from, to))
-}
-
-// boards have their ends to be taken hold of, lying ones their depth too.
-func (g *grabber) boards() {
-	for i, b := range g.h.Plan.Ground.Boards {
-		part := fmt.Sprintf("ground.boards[%d]", i)
-		x, out := g.h.Front, front()
-		if b.At == "back" {
-			x, out = g.h.Back, back()
-		}
-		reach := length(part+".reach", b.Reach)
-		if b.Lay == "lying" {
-			g.add("board", "board in the ground: how far out, how deep", part, x+out.X*b.Reach, -b.Depth-b.Thickness/2, way(out, reach), way(down(), length(part+".depth", b.Depth)))
-		} else {
-			g.add("board", "board in the ground: how deep", part, x+out.X*b.Thickness/2, -b.Reach, way(down(), reach))
-		}
-	}
-}
-
-// layers have the outer side of each layer of each build, once a build and edge, at the middle of its greatest face.
-func (g *grabber) layers() {
-	greatest := map[[2]string]*house.Face{}
-	for i := range g.h.Faces {
-		f := &g.h.Faces[i]
-		if f.End != 0 || f.Build == nil || f.Door || len(g.h.Plan.Builds[f.Build.Name].Layers) != len(f.Build.Layers) {
-			continue
-		}
-		key := [2]string{f.Of, f.Build.Name}
-		if best := greatest[key]; best == nil || f.Area > best.Area+1e-9 {
-			greatest[key] = f
-		}
-	}
-	for i := range g.h.Faces {
-		f := &g.h.Faces[i]
-		if f.Build != nil && greatest[[2]string{f.Of, f.Build.Name}] == f {
-			g.layersOf(f)
-		}
-	}
-}
-
-func (g *grabber) layersOf(f *house.Face) {
-	l := math.Hypot(f.B.X-f.A.X, f.B.Z-f.A.Z)
-	out := drawing.Point{X: (f.B.Z - f.A.Z) / l, Z: -(f.B.X - f.A.X) / l} // the room is to the left
-	part := plan.Join("builds", f.Build.Name)
-	at := 0.0
-	for k, layer := range f.Build.Layers {
-		if layer.Thickness <= 0 {
-			continue
-		}
-		at += layer.Thickness
-		path := fmt.Sprintf("%s.layers[%d].thickness", part, k)
-		m := f.Mid()
-		g.add("layer", fmt.Sprintf("%s: how thick its %s is", f.Of, strings.ReplaceAll(layer.Name, "_", " ")), part, m.X+out.X*at, m.Z+out.Z*at, way(out, length(path, layer.Thickness)))
-	}
-}
-
-// cover hangs at the glazing; how thick it is the plan does not say.
-func (g *grabber) cover() {
-	if g.h.Plan.Cover == nil {
-		return
-	}
-	for i := range g.h.Faces {
-		if f := &g.h.Faces[i]; f.Glass != nil && f.End == 0 {
-			m := f.Mid()
-			g.add("cover", "cover", "cover", m.X, m.Z)
-			return
-		}
-	}
 }

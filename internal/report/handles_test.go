@@ -99,7 +99,7 @@ func TestHandlesMoveByTheirDrag(t *testing.T) {
 			}
 		}
 	})
-	for _, kind := range []string{"corner", "edge", "bed", "row", "sink", "board", "layer"} {
+	for _, kind := range []string{"corner", "edge", "bed", "row", "sink", "board", "layer", "cover"} {
 		if moved[kind] == 0 {
 			t.Errorf("no %s was moved", kind)
 		}
@@ -184,7 +184,7 @@ func TestHandlesOfTheExample(t *testing.T) {
 		}
 	}
 	for _, want := range []string{"shape.width", "shape.depth", "shape.front_height", "shape.back_height", "shape.glazing_slope", "shape.back_roof_slope", "beds[1].from",
-		"beds[1].to", "beds[0].level", "store.rows[0].at", "cold_sink.from", "cold_sink.to", "cold_sink.depth", "ground.boards[0].reach", "builds.block wall.layers[1].thickness"} {
+		"beds[1].to", "beds[0].level", "store.rows[0].at", "cold_sink.from", "cold_sink.to", "cold_sink.depth", "ground.boards[0].reach", "ground.boards[0].thickness", "builds.block wall.layers[1].thickness"} {
 		if !paths[want] {
 			t.Errorf("no handle for %s", want)
 		}

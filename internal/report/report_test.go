@@ -286,7 +286,7 @@ func TestPicturesAreDrawn(t *testing.T) {
 }
 
 func TestSectionFacesJoin(t *testing.T) {
-	faces := sectionFaces(answer(t).House)
+	faces := Teller{}.sectionFaces(answer(t).House)
 	for i, f := range faces {
 		next := faces[(i+1)%len(faces)]
 		if math.Hypot(f.B.X-next.A.X, f.B.Z-next.A.Z) > 1e-9 {

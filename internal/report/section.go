@@ -14,7 +14,7 @@ import (
 
 // Section fills in the section of a house; with an answer its places carry their lowest temperatures, with nil there are none.
 func (t Teller) Section(h *house.House, a *winter.Answer) drawing.Section {
-	s := drawing.Section{Title: "Section, looking " + compass(h.Facing+math.Pi/2), Sentence: t.sectionWords(h), Faces: sectionFaces(h)}
+	s := drawing.Section{Title: "Section, looking " + compass(h.Facing+math.Pi/2), Sentence: t.sectionWords(h), Faces: t.sectionFaces(h), Boards: boards(h), Cover: t.cover(h), Windows: windows(h)}
 	s.Grade = grade(h)
 	for _, l := range h.Plan.Site.SoilLayers {
 		s.Seams = append(s.Seams, drawing.Level{Z: -l.To, Name: fmt.Sprintf("%s, to %s below grade", l.Texture, t.depth(l.To))})
@@ -56,7 +56,7 @@ func compass(azimuth float64) string {
 }
 
 // sectionFaces are the edges of the room in order; windows and doors lie on the line of their host and are not edges.
-func sectionFaces(h *house.House) []drawing.Face {
+func (t Teller) sectionFaces(h *house.House) []drawing.Face {
 	var list []drawing.Face
 	for i := range h.Faces {
 		f := &h.Faces[i]
@@ -65,11 +65,7 @@ func sectionFaces(h *house.House) []drawing.Face {
 		}
 		d := drawing.Face{A: drawing.Point(f.A), B: drawing.Point(f.B), Name: f.Name, Glazing: f.Glass != nil}
 		if f.Build != nil {
-			for _, l := range f.Build.Layers {
-				if l.Thickness > 0 {
-					d.Build = append(d.Build, drawing.Layer{Name: strings.ReplaceAll(l.Name, "_", " "), Hatch: hatchOf(l), Thickness: l.Thickness})
-				}
-			}
+			d.Build = t.layersOf(f.Build)
 		}
 		list = append(list, d)
 	}

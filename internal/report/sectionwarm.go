@@ -18,7 +18,6 @@ func (t Teller) SectionLowest(a *winter.Answer) drawing.Section {
 	s := t.Section(h, a)
 	s.Title = "Lowest temperature of each place, looking " + compass(h.Facing+math.Pi/2)
 	s.Sentence = ""
-	s.Boards = boards(h)
 	s.Warm = append(s.Warm, warmAir(a)...)
 	s.Warm = append(s.Warm, warmSoil(a)...)
 	s.Warm = append(s.Warm, warmWater(a)...)
@@ -34,8 +33,8 @@ func (t Teller) SectionLowest(a *winter.Answer) drawing.Section {
 			s.Places = append(s.Places, drawing.Place{At: drawing.Point(m), Label: p.Name, LowestC: p.LowestC})
 		}
 	}
-	s.SnowM, s.SnowByM = slices.Max(append(slices.Clone(a.Result.SnowM), 0)), slices.Max(append(slices.Clone(a.Result.GroundSnowM), 0))
-	s.SnowWords = "deepest in this winter"
+	s.SnowM, s.SnowByM = DeepestSnow(a)
+	s.SnowWords = deepest
 	return s
 }
 

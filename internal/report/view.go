@@ -9,7 +9,7 @@ import (
 // View fills in the house as a block, seen from an azimuth clockwise from straight before its glazing [degrees].
 func (t Teller) View(h *house.House, azimuth float64) drawing.View {
 	x0, _ := floorSides(h)
-	v := drawing.View{Title: "The house and its ground", Sentence: t.sectionWords(h), Faces: sectionFaces(h), Length: h.Length, Facing: h.Facing * 180 / math.Pi, Azimuth: azimuth}
+	v := drawing.View{Title: "The house and its ground", Sentence: t.sectionWords(h), Faces: t.sectionFaces(h), Length: h.Length, Facing: h.Facing * 180 / math.Pi, Azimuth: azimuth}
 	for _, b := range h.Beds {
 		v.Beds = append(v.Beds, drawing.Part{Name: b.Name, Outline: box(b.X0, h.FloorZ, b.X1, b.Z)})
 	}

@@ -41,6 +41,7 @@ type WinterAnswer struct {
 	Days     []DaysOf  `json:"days" doc:"runs of days to choose from: all, the worst, each month"`
 	Light    *Table    `json:"light,omitempty" doc:"on each strip of the beds"`
 	Pictures []Picture `json:"pictures"`
+	Snow
 	Assumed  []Assumed `json:"assumed"`
 	Cautions []string  `json:"cautions"`
 	Text     string    `json:"text,omitempty" doc:"the whole answer as it is told at a prompt"`
@@ -163,6 +164,7 @@ func told(t report.Teller, a *winter.Answer) *WinterAnswer {
 	if a.Carried() {
 		out.Note = report.WhileDragged
 	}
+	out.SnowM, out.GroundSnowM = report.DeepestSnow(a)
 	if a.Watched >= 0 {
 		out.Watched = a.Places[a.Watched].Name
 	}

@@ -14,6 +14,7 @@ import (
 	"suncellar/internal/house"
 	"suncellar/internal/plan"
 	"suncellar/internal/report"
+	"suncellar/internal/unit"
 	"suncellar/internal/unknown"
 )
 
@@ -23,8 +24,11 @@ type LookRequest struct {
 	Text     string   `json:"text" maxLength:"1048576"`
 	Changes  []Change `json:"changes,omitempty" maxItems:"50" doc:"made in their order"`
 	Drags    []Drag   `json:"drags,omitempty" maxItems:"4" doc:"moves of grips in the section of the text as it stands; made before the changes"`
+	Acts     []Done   `json:"acts,omitempty" maxItems:"1" doc:"done to a part of the section; before the changes"`
 	Pictures []string `json:"pictures,omitempty" maxItems:"4" doc:"of the house that are wanted: floor-plan.svg, view.svg"`
-	Azimuth  float64  `json:"azimuth,omitempty" minimum:"-360" maximum:"360" doc:"from where the view is seen, clockwise from before the glazing [degrees]"`
+	Hide     []string `json:"hide,omitempty" maxItems:"4" enum:"winter sun,summer sun,snow,measures" doc:"what is left out of the section"`
+	Snow
+	Azimuth float64 `json:"azimuth,omitempty" minimum:"-360" maximum:"360" doc:"from where the view is seen, clockwise from before the glazing [degrees]"`
 	View
 }
 
@@ -71,6 +75,7 @@ type Field struct {
 	Kind    string   `json:"kind,omitempty" doc:"of a quantity: length, temperature, ..."`
 	SI      *float64 `json:"si,omitempty" doc:"of a quantity, in the unit of its kind"`
 	Allowed string   `json:"allowed,omitempty"`
+	LeftOut string   `json:"left_out,omitempty" doc:"what it would be if the plan did not say it, with the source of that"`
 	Words   []string `json:"words,omitempty" doc:"what may be chosen"`
 }
 
@@ -114,13 +119,9 @@ func read(name string, text []byte) (*plan.Plan, *house.House, []plan.Finding) {
 func edited(in *LookRequest) ([]byte, error) {
 	text := []byte(in.Text)
 	var changes []plan.Change
-	if len(in.Drags) > 0 {
-		p, h, findings := read(in.Name, text)
-		if h == nil {
-			return nil, plan.AsError(findings)
-		}
+	if len(in.Drags)+len(in.Acts) > 0 {
 		var err error
-		if changes, err = dragged(p, h, in.Drags); err != nil {
+		if changes, err = byHand(in); err != nil {
 			return nil, err
 		}
 	}
@@ -131,6 +132,24 @@ func edited(in *LookRequest) ([]byte, error) {
 		return text, nil
 	}
 	return plan.Edit(in.Name, text, changes...)
+}
+
+// byHand are the changes of what is done to the section.
+func byHand(in *LookRequest) ([]plan.Change, error) {
+	p, h, findings := read(in.Name, []byte(in.Text))
+	if h == nil {
+		return nil, plan.AsError(findings)
+	}
+	changes, err := dragged(p, h, in.Drags)
+	if err != nil || len(in.Acts) == 0 {
+		return changes, err
+	}
+	t, err := tellerOf(in.View, p)
+	if err != nil {
+		return nil, err
+	}
+	more, err := done(t, h, in.Acts[0])
+	return append(changes, more...), err
 }
 
 func look(in *LookRequest) (*Look, error) {
@@ -153,7 +172,7 @@ func look(in *LookRequest) (*Look, error) {
 	if err != nil {
 		return nil, err
 	}
-	if out.Section, err = sectionOf(t, h); err != nil {
+	if out.Section, err = sectionOf(t, h, in); err != nil {
 		return nil, err
 	}
 	for _, name := range in.Pictures {
@@ -188,7 +207,10 @@ func fieldsOf(p *plan.Plan, text []byte, findings []plan.Finding) []Field {
 			si := v.Quantity.SI
 			f.Kind, f.SI = v.Quantity.Kind.String(), &si
 		}
-		f.Allowed, f.Words = plan.Rule(v.Path)
+		f.Allowed, f.Words = plan.Rule(v.Path, v.Quantity)
+		if text, source := plan.Default(v.Path); text != "" && v.Origin != plan.Assumed {
+			f.LeftOut = text + " (" + source + ")"
+		}
 		there[v.Path] = true
 		list = append(list, f)
 	}
@@ -198,7 +220,7 @@ func fieldsOf(p *plan.Plan, text []byte, findings []plan.Finding) []Field {
 			continue
 		}
 		f := Field{Path: bad.Path, Text: string(text[from:to]), Line: bad.Line, Origin: plan.Given.String()}
-		f.Allowed, f.Words = plan.Rule(bad.Path)
+		f.Allowed, f.Words = plan.Rule(bad.Path, unit.Quantity{})
 		there[bad.Path] = true
 		list = slices.Insert(list, besides(list, f), f)
 	}

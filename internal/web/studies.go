@@ -75,7 +75,7 @@ func (s *Server) studies(api huma.API) {
 	}{
 		{"carry", "How long the house lasts without sun", carryStudy},
 		{"winters", "How likely frost is over many winters", wintersStudy},
-		{"worth", "What one more unit of each thing is worth", worthStudy},
+		{"worth", "What one more unit of each thing is worth", s.worthStudy},
 	} {
 		op := huma.Operation{OperationID: "study-" + of.name, Method: http.MethodPost, Path: "/api/studies/" + of.name, Summary: of.summary,
 			Description: "A stream of events: progress as it goes, then answer, or failed. Who goes away stops it."}
@@ -174,7 +174,7 @@ func wintersStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.
 	return t.Chance(a), list, err
 }
 
-func worthStudy(ctx context.Context, _ *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (string, []report.Picture, error) {
+func (s *Server) worthStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (string, []report.Picture, error) {
 	a, err := worth.PerUnit(ctx, worth.UnitRequest{Plan: p}, progress)
 	if err != nil {
 		return "", nil, err
@@ -182,6 +182,7 @@ func worthStudy(ctx context.Context, _ *StudyRequest, p *plan.Plan, t report.Tel
 	if err := a.First.Result.CheckBooks(); err != nil {
 		return "", nil, err
 	}
+	s.keepWorth(in.Text, a)
 	list, err := t.WorthPictures(a)
 	return t.Worth(a, report.OfHouse{Why: worth.WhyNoBand(a.First)}), list, err
 }

@@ -36,6 +36,7 @@ type Options struct {
 type Server struct {
 	Options
 	winters *winters
+	worths  *worths
 	work    *line
 	handler http.Handler
 }
@@ -45,7 +46,7 @@ func New(o Options) *Server {
 	if o.Log == nil {
 		o.Log = slog.New(slog.DiscardHandler)
 	}
-	s := &Server{Options: o, winters: newWinters(), work: newLine()}
+	s := &Server{Options: o, winters: newWinters(), worths: &worths{}, work: newLine()}
 	mux := http.NewServeMux()
 	api := s.api(mux)
 	s.plans(api)
@@ -53,6 +54,8 @@ func New(o Options) *Server {
 	s.answers(api)
 	s.details(api)
 	s.studies(api)
+	s.worth(api)
+	s.suns(api)
 	mux.Handle("/", s.page())
 	s.handler = s.guarded(mux)
 	return s

@@ -216,6 +216,52 @@ func TestDrag(t *testing.T) {
 	}
 }
 
+// What a grip offers is done to the plan as it stands, once for each time it is asked, and a label that is not there is refused.
+func TestActs(t *testing.T) {
+	s, _ := site(t, "")
+	plan := string(examples.LarchHollow)
+	for _, want := range []string{"drums: 21", "drums: 22"} {
+		status, _, text := ask(t, s, "POST", "/api/look", LookRequest{Name: "l.yaml", Text: plan, Acts: []Done{{"back drums", "Add a drum to this row"}}})
+		after := decode[Look](t, text)
+		if status != 200 || !strings.Contains(after.Text, want) || len(after.Text) != len(plan) {
+			t.Fatalf("%d, want %s in %.2000s", status, want, text)
+		}
+		plan = after.Text
+	}
+	_, _, text := ask(t, s, "POST", "/api/look", LookRequest{Name: "l.yaml", Text: plan, Acts: []Done{{"", "Put a night cover on the glazing"}}})
+	covered := decode[Look](t, text)
+	if !strings.Contains(covered.Text, "\ncover: {r_value: 0.7 m2K/W}\n") || !strings.Contains(covered.Section.SVG, "night cover of 0.70") {
+		t.Errorf("%.500s", covered.Text)
+	}
+	for _, g := range covered.Section.Grips {
+		for _, a := range g.Acts {
+			if status, _, text := ask(t, s, "POST", "/api/look", LookRequest{Name: "l.yaml", Text: covered.Text, Acts: []Done{{g.Name, a.Label}}}); status != 200 || !decode[Look](t, text).Good {
+				t.Errorf("%s, %s: %d %.300s", g.Name, a.Label, status, text)
+			}
+		}
+	}
+	for _, wrong := range []Done{{"back drums", "Fill it"}, {"no such thing", "Add a drum to this row"}, {"", ""}} {
+		if status, _, _ := ask(t, s, "POST", "/api/look", LookRequest{Name: "l.yaml", Text: plan, Acts: []Done{wrong}}); status != 422 {
+			t.Errorf("%v: %d", wrong, status)
+		}
+	}
+}
+
+// What is hidden is not in the section; snow lies there as deep as it is said to have lain.
+func TestHide(t *testing.T) {
+	s, _ := site(t, "")
+	in := LookRequest{Name: "l.yaml", Text: string(examples.LarchHollow), Snow: Snow{0.2, 0.4}}
+	for what, mark := range map[string]string{"winter sun": "21 December", "summer sun": "21 June", "snow": "snow on the ground, 40 cm, deepest", "measures": "4.60 m"} {
+		in.Hide = nil
+		_, _, text := ask(t, s, "POST", "/api/look", in)
+		in.Hide = []string{what}
+		_, _, without := ask(t, s, "POST", "/api/look", in)
+		if !strings.Contains(decode[Look](t, text).Section.SVG, mark) || strings.Contains(decode[Look](t, without).Section.SVG, mark) {
+			t.Errorf("%s: %q is not shown, or not hidden", what, mark)
+		}
+	}
+}
+
 // The band tells what is not known of a house, thing by thing; a house of which all is known has none and says so.
 func TestBand(t *testing.T) {
 	s, _ := site(t, "")

@@ -24,6 +24,7 @@ type UnitRequest struct {
 	Whole bool            // every run goes through the whole winter; else through the weeks round the worst night
 	Kinds []Kind          // only these; nil: all
 	Only  []string        // only the parameters of these IDs; nil: all
+	Field string          // only the parameter of this value of the plan (FieldParameter); "": those that are listed
 	// NoHalves leaves out the runs at half the step, and with them what is known of noise.
 	NoHalves bool
 	First    *winter.Answer // the plan's own winter where it was computed before; nil: it is computed
@@ -90,20 +91,28 @@ func PerUnit(ctx context.Context, req UnitRequest, progress winter.Progress) (*U
 	if req.First == nil {
 		count.weight[0] = firstWeight
 	}
-	if err := u.first(ctx, count.of(0)); err != nil {
+	if err := u.own(ctx, count.of(0)); err != nil {
 		return nil, err
 	}
-	if err := u.base(ctx); err != nil {
-		return nil, err
-	}
-	shared := *u.stretch
-	shared.Earth, u.stretch = u.earth, &shared // all runs on the ground that the plan's own needed
 	if err := u.run(ctx, count); err != nil {
 		return nil, err
 	}
 	u.rows()
 	u.a.Band = bandOf(u.a)
 	return u.a, nil
+}
+
+// own is what comes before all trials: the plan's own winter, and its run through the weeks that they go through.
+func (u *perUnit) own(ctx context.Context, progress winter.Progress) error {
+	if err := u.first(ctx, progress); err != nil {
+		return err
+	}
+	if err := u.base(ctx); err != nil {
+		return err
+	}
+	shared := *u.stretch
+	shared.Earth, u.stretch = u.earth, &shared // all runs on the ground that the plan's own needed
+	return nil
 }
 
 // firstWeight is how many of the runs of a stretch the plan's own winter takes as long as, in its finer steps; about, for the bar alone.

@@ -18,6 +18,13 @@ type steps struct {
 
 // choose takes the parameters, a step for each that the plan's rules allow, and with them all runs.
 func (u *perUnit) choose() {
+	if u.req.Field != "" {
+		if p, ok := FieldParameter(u.req.Plan, u.whole.House, u.req.Field); ok {
+			u.params = append(u.params, p)
+			u.steps = append(u.steps, u.stepsOf(0))
+		}
+		return
+	}
 	for _, p := range Parameters(u.req.Plan, u.whole.House) {
 		if (u.req.Kinds == nil || slices.Contains(u.req.Kinds, p.Kind)) && (u.req.Only == nil || slices.Contains(u.req.Only, p.ID)) {
 			u.params = append(u.params, p)

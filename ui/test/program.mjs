@@ -1,6 +1,6 @@
 // Starts the built program on a folder of its own and opens its page in Chromium.
 import { spawn } from "node:child_process";
-import { copyFileSync, mkdirSync, mkdtempSync, rmSync } from "node:fs";
+import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -40,12 +40,23 @@ export async function browser() {
   return chromium.launch({ executablePath: process.env.SUNCELLAR_BROWSER || "/usr/bin/chromium", args: ["--no-sandbox", "--disable-dev-shm-usage"] });
 }
 
+/** Cuts the winters of the examples in a folder to two weeks of January, for tests that ask nothing of the whole of one. */
+export function shorten(dir) {
+  for (const [name, was] of [["larch-hollow.yaml", ""], ["quail-ridge.yaml", "from: 10-15, until: 04-15"], ["crow-loft.yaml", "span: whole year"]]) {
+    const path = join(dir, name);
+    const text = readFileSync(path, "utf8");
+    const span = "span: winter, from: 01-01, until: 01-14";
+    writeFileSync(path, was ? text.replace("span: winter, " + was, span).replace(was, span) : `${text}run: {${span}, warm_up_days: 5}\n`);
+  }
+}
+
 /** A browser, a folder with the examples and a program that serves it, for all tests of a file. */
-export function world() {
+export function world(prepare = (_dir) => {}) {
   const w = {};
   before(async () => {
     w.b = await browser();
     w.f = folder();
+    prepare(w.f.dir);
     w.s = await serve(w.f.dir);
   });
   after(async () => {

@@ -7,6 +7,8 @@ export type Field = components["schemas"]["Field"];
 export type Finding = components["schemas"]["Finding"];
 export type Change = components["schemas"]["Change"];
 export type Drag = components["schemas"]["Drag"];
+export type Done = components["schemas"]["Done"];
+export type Act = components["schemas"]["Act"];
 export type Grip = components["schemas"]["Grip"];
 export type Section = components["schemas"]["Section"];
 export type Picture = components["schemas"]["Picture"];
@@ -54,7 +56,8 @@ export const plans = () => answered(client.GET("/api/plans"));
 export const readPlan = (name: string) => answered(client.GET("/api/plans/{name}", { params: { path: { name } } }));
 export const writePlan = (name: string, text: string, revision: string) =>
   answered(client.PUT("/api/plans/{name}", { params: { path: { name } }, body: { text, revision } }));
-export type Moves = { changes?: Change[]; drags?: Drag[]; pictures?: string[]; azimuth?: number };
+export type Hidden = NonNullable<components["schemas"]["LookRequest"]["hide"]>[number];
+export type Moves = { changes?: Change[]; drags?: Drag[]; acts?: Done[]; pictures?: string[]; azimuth?: number; hide?: Hidden[]; snow_m?: number; ground_snow_m?: number };
 export const look = (name: string, text: string, moves: Moves, view: View) => answered(client.POST("/api/look", { body: { name, text, ...moves, ...view } }));
 export const winter = (name: string, text: string, view: View, brief: boolean) => answered(client.POST("/api/winter", { body: { name, text, brief, ...view } }));
 export const band = (name: string, text: string, view: View, signal: AbortSignal) => answered(client.POST("/api/band", { body: { name, text, ...view }, signal }));
@@ -68,3 +71,8 @@ export const heat = (name: string, text: string, view: View, of: Detail) => answ
 export type FileOf = components["schemas"]["FileRequest"]["of"];
 export const csv = (name: string, text: string, view: View, of: FileOf, days: Detail) =>
   answered(client.POST("/api/winter/csv", { body: { name, text, of, ...view, ...days }, parseAs: "blob" }) as unknown as Promise<Outcome<Blob>>);
+export const worth = (name: string, text: string, path: string, view: View, signal: AbortSignal) =>
+  answered(client.POST("/api/worth", { body: { name, text, path, ...view }, signal }));
+export type SunAnswer = components["schemas"]["SunAnswer"];
+export const sunAt = (name: string, text: string, at: { x_m?: number; z_m?: number; month: number; day: number }, view: View) =>
+  answered(client.POST("/api/sun", { body: { name, text, ...at, ...view } }));

@@ -1,4 +1,4 @@
-import { band, look, readPlan, Trouble, winter, writePlan, type Look, type Moves, type PlanText, type BandAnswer, type View, type WinterAnswer } from "./client";
+import { band, look, type Hidden, readPlan, Trouble, winter, writePlan, type Look, type Moves, type PlanText, type BandAnswer, type View, type WinterAnswer } from "./client";
 import { History } from "./history";
 import { Latest } from "./latest";
 
@@ -21,6 +21,7 @@ export class Desk {
   trouble = $state("");
   disk = $state<PlanText | null>(null); // what lies there, in a conflict
   units = $state<"" | "SI" | "US">("");
+  hide = $state<Hidden[]>([]); // what is left out of the section
   azimuth = $state(35); // from where the house is looked at [degrees]
   canUndo = $state(false);
   canRedo = $state(false);
@@ -123,6 +124,15 @@ export class Desk {
     });
   }
 
+  /** redraw draws what is told anew; no winter is asked for. */
+  redraw(): void {
+    const text = this.text;
+    this.looking.ask(async () => {
+      const told = await this.lookAt(text, { pictures: housePictures, azimuth: this.azimuth });
+      if (told) this.told = told;
+    });
+  }
+
   /** turn looks at the house from another side. */
   turn(by: number): void {
     this.azimuth = (this.azimuth + by + 360) % 360;
@@ -131,7 +141,8 @@ export class Desk {
 
   private async lookAt(text: string, moves: Moves): Promise<Look | null> {
     try {
-      const told = await look(this.name, text, moves, this.view);
+      const snow = { snow_m: this.answer?.snow_m ?? 0, ground_snow_m: this.answer?.ground_snow_m ?? 0 };
+      const told = await look(this.name, text, { ...moves, ...snow, hide: this.hide }, this.view);
       if (this.trouble && this.kept === "kept") this.trouble = "";
       return told;
     } catch (e) {
@@ -152,6 +163,7 @@ export class Desk {
         if (!brief) this.rested = text;
         this.old = text !== this.text && text !== this.told?.text;
         if (text === this.text) this.sureOf(text);
+        if (!brief && this.told?.section && (answer.snow_m !== this.told.section.snow_m || answer.ground_snow_m !== this.told.section.ground_snow_m)) this.redraw();
       } catch (e) {
         if (e instanceof Trouble && e.status !== 422) this.trouble = e.message;
       } finally {

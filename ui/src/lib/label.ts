@@ -3,7 +3,7 @@ import type { Field } from "./client";
 const months = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
 
 /**
- * labels are what the values of a plan are called on the page, by path: items of lists by their names, monthly values by their months, all else as the plan file calls it.
+ * labels are what the values of a plan are called on the page, by path: items of lists by their names or what they are made of, monthly values by their months, all else as the plan file calls it.
  */
 export function labels(fields: Field[]): Map<string, string> {
   const names = new Map<string, string>();
@@ -11,6 +11,8 @@ export function labels(fields: Field[]): Map<string, string> {
   for (const f of fields) {
     const item = /^(.*\[\d+\])\.name$/.exec(f.path)?.[1];
     if (item) names.set(item, f.text);
+    const layer = /^(.*\[\d+\])\.material$/.exec(f.path)?.[1];
+    if (layer) names.set(layer, f.text.replaceAll("_", " "));
     const twelfth = /^(.*)\[11\]$/.exec(f.path)?.[1];
     if (twelfth) monthly.add(twelfth);
   }
