@@ -9,7 +9,7 @@ import (
 type Text struct {
 	Path         string // as a Change has it
 	Names        []string
-	Value        string // unread
+	Value        string // unread; "" for a key without one
 	Line, Column int    // of the value
 }
 
@@ -69,6 +69,6 @@ func (r *textReader) read(n *node, path string, names []string) {
 	case list:
 		r.tell(n.at, path, "write 'key: value'", "a list stands here, keys with values are wanted")
 	case empty:
-		r.tell(n.at, path, "write a value, or take the key out", "has no value")
+		r.texts = append(r.texts, Text{path, names, "", n.at.line, n.at.column})
 	}
 }

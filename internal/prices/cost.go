@@ -32,6 +32,9 @@ type Line struct {
 // Missing is one thing that has no price.
 type Missing struct{ Item, Why string }
 
+// None is why a thing that the list does not name has no price.
+const None = "no price"
+
 // Of is what everything of a house costs, as a change from nothing would.
 func (l *List) Of(h *house.House) Cost { return l.between(nil, quantities.Bill(h)) }
 
@@ -152,7 +155,7 @@ func (l *List) price(i quantities.Item, swapped bool) (*Price, string) {
 	}
 	switch {
 	case general == nil:
-		return nil, "no price"
+		return nil, None
 	case general.Per == SquareMetre && i.Kind == unit.Length && i.M3 != 0:
 		return nil, fmt.Sprintf("its price per %s does not say for what thickness; write '%s: ... per %s'", general.Unit, i, general.Unit)
 	case amount(i, general.Per) == 0:

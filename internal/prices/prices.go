@@ -77,6 +77,7 @@ func Read(name string, text []byte) (*List, []plan.Finding) {
 			}
 		case t.Path == "currency":
 			l.Currency = strings.TrimSpace(t.Value)
+		case t.Path == "prices" && t.Value == "": // begun
 		case t.Names[0] == "prices" && len(t.Names) == 2:
 			p, what, hint := read(t)
 			if what != "" {

@@ -194,3 +194,21 @@ func changed(t *testing.T, h *house.House, changes []plan.Change) *house.House {
 	}
 	return other
 }
+
+// A list that is begun prices everything once its signs are taken away.
+func TestBlankNamesEverything(t *testing.T) {
+	t.Parallel()
+	h := larch(t)
+	text := strings.ReplaceAll(strings.ReplaceAll(prices.Blank(h), "  # ", "  "), "...", "2")
+	l, findings := prices.Read("p.yaml", []byte(text))
+	if len(findings) > 0 {
+		t.Fatalf("%v in\n%s", plan.AsError(findings), text)
+	}
+	if c := l.Of(h); !c.Known() || c.Money <= 0 {
+		t.Errorf("without %v", c.Missing)
+	}
+	empty, findings := prices.Read("p.yaml", []byte(prices.Blank(h)))
+	if len(empty.Prices) > 0 || len(findings) > 0 {
+		t.Errorf("the blank list has %v, %v", empty.Prices, findings)
+	}
+}

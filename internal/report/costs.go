@@ -120,17 +120,18 @@ func (t Teller) costLines(c *Costs, i int) []string {
 		}
 		list = append(list, t.costLine(c.List, l))
 	}
+	var plain []string
 	for _, m := range cost.Missing {
-		list = append(list, missingWords(m))
+		if m.Why == prices.None {
+			plain = append(plain, m.Item)
+			continue
+		}
+		list = append(list, fmt.Sprintf("no price for %s: %s", m.Item, m.Why))
+	}
+	if len(plain) > 0 {
+		list = append(list, "no price for "+strings.Join(plain, "; "))
 	}
 	return list
-}
-
-func missingWords(m prices.Missing) string {
-	if m.Why == "no price" {
-		return "no price for " + m.Item
-	}
-	return fmt.Sprintf("no price for %s: %s", m.Item, m.Why)
 }
 
 // costLine is one thing's part: 10 drums more at 35 each, 350.

@@ -30,6 +30,7 @@ type StudyRequest struct {
 	View
 	Carry   CarryOptions   `json:"carry,omitempty"`
 	Winters WintersOptions `json:"winters,omitempty"`
+	Choices ChoicesOptions `json:"choices,omitempty"`
 }
 
 // CarryOptions are those of how long it lasts without sun, as typed; what is left out is as at a prompt.
@@ -57,6 +58,7 @@ type StudyAnswer struct {
 	Revision string    `json:"revision" doc:"of the text that was asked for"`
 	Text     string    `json:"text" doc:"as it is told at a prompt"`
 	Pictures []Picture `json:"pictures"`
+	Choices  *Choices  `json:"choices,omitempty" doc:"of choices alone"`
 }
 
 // StudyFailed says why there is no answer.
@@ -64,8 +66,15 @@ type StudyFailed struct {
 	Detail string `json:"detail"`
 }
 
-// study answers a request: text and pictures.
-type study func(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (string, []report.Picture, error)
+// study answers a request.
+type study func(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (*studied, error)
+
+// studied is what a study came to, before it is written for the page.
+type studied struct {
+	text     string
+	pictures []report.Picture
+	choices  *Choices
+}
 
 // studies are served as streams of events: progress, then answer or failed.
 func (s *Server) studies(api huma.API) {
@@ -76,6 +85,7 @@ func (s *Server) studies(api huma.API) {
 		{"carry", "How long the house lasts without sun", carryStudy},
 		{"winters", "How likely frost is over many winters", wintersStudy},
 		{"worth", "What one more unit of each thing is worth", worthStudy},
+		{"choices", "What each of several changes buys, and what it costs", choicesStudy},
 	} {
 		op := huma.Operation{OperationID: "study-" + of.name, Method: http.MethodPost, Path: "/api/studies/" + of.name, Summary: of.summary,
 			Description: "A stream of events: progress as it goes, then answer, or failed. Who goes away stops it."}
@@ -119,22 +129,22 @@ func (s *Server) study(ctx context.Context, in *StudyRequest, do study, progress
 	if err != nil {
 		return nil, err
 	}
-	out := &StudyAnswer{Revision: string(folder.RevisionOf([]byte(in.Text)))}
-	var list []report.Picture
+	var of *studied
 	err = s.work.do(ctx, func() error {
-		out.Text, list, err = do(ctx, in, p, t, progress)
+		of, err = do(ctx, in, p, t, progress)
 		return err
 	})
 	if err != nil {
 		return nil, err
 	}
-	if out.Pictures, err = written(list); err != nil {
+	out := &StudyAnswer{Revision: string(folder.RevisionOf([]byte(in.Text))), Text: of.text, Choices: of.choices}
+	if out.Pictures, err = written(of.pictures); err != nil {
 		return nil, err
 	}
 	return out, nil
 }
 
-func carryStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (string, []report.Picture, error) {
+func carryStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (*studied, error) {
 	req := carry.Request{Plan: p, Band: true, BayLost: in.Carry.BayLost, NoCover: in.Carry.CoverOff, Curve: &carry.CurveRequest{}}
 	var bad []error
 	if in.Carry.Outside != "" {
@@ -155,33 +165,33 @@ func carryStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Te
 		req.Lose = 1 - q.SI
 	}
 	if err := errors.Join(bad...); err != nil {
-		return "", nil, err
+		return nil, err
 	}
 	a, err := carry.Run(ctx, req, progress)
 	if err != nil {
-		return "", nil, err
+		return nil, err
 	}
 	list, err := t.CarryPictures(a)
-	return t.Carry(a), list, err
+	return &studied{text: t.Carry(a), pictures: list}, err
 }
 
-func wintersStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (string, []report.Picture, error) {
+func wintersStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (*studied, error) {
 	a, err := chance.Run(ctx, chance.Request{Plan: p, Count: in.Winters.Count, Draws: in.Winters.Houses}, progress)
 	if err != nil {
-		return "", nil, err
+		return nil, err
 	}
 	list, err := t.ChancePictures(a)
-	return t.Chance(a), list, err
+	return &studied{text: t.Chance(a), pictures: list}, err
 }
 
-func worthStudy(ctx context.Context, _ *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (string, []report.Picture, error) {
+func worthStudy(ctx context.Context, _ *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (*studied, error) {
 	a, err := worth.PerUnit(ctx, worth.UnitRequest{Plan: p}, progress)
 	if err != nil {
-		return "", nil, err
+		return nil, err
 	}
 	if err := a.First.Result.CheckBooks(); err != nil {
-		return "", nil, err
+		return nil, err
 	}
 	list, err := t.WorthPictures(a)
-	return t.Worth(a, report.OfHouse{Why: worth.WhyNoBand(a.First)}), list, err
+	return &studied{text: t.Worth(a, report.OfHouse{Why: worth.WhyNoBand(a.First)}), pictures: list}, err
 }

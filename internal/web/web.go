@@ -52,6 +52,7 @@ func New(o Options) *Server {
 	s.looks(api)
 	s.answers(api)
 	s.studies(api)
+	s.choices(api)
 	mux.Handle("/", s.page())
 	s.handler = s.guarded(mux)
 	return s
