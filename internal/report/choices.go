@@ -39,7 +39,7 @@ func (t Teller) Choices(a *worth.Answer, of OfPairs, costs *Costs) []Choice {
 			continue
 		}
 		c.Light = signed(r.By.LightMol, 1) + " mol/m²"
-		c.Water = plus(t.water(r.By.WaterM3))
+		c.Water = plus(t.waterFigure(r.By.WaterM3)) + " " + t.waterUnit()
 		if r.HasPlace {
 			c.Lowest = t.temp(r.Figures.LowestC)
 			c.Below = fmt.Sprintf("%s h", signed(float64(r.By.HoursBelow), 0))

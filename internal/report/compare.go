@@ -1,8 +1,10 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"suncellar/internal/drawing"
@@ -149,7 +151,7 @@ func (t Teller) compareNotes(a *worth.Answer) []string {
 	return list
 }
 
-// ComparePictures draws the worth of each change on the worst night; none where nothing could be compared.
+// ComparePictures draws the worth of each change on the worst night, the most first; none where nothing could be compared.
 func (t Teller) ComparePictures(a *worth.Answer, of OfPairs, costs *Costs) ([]Picture, error) {
 	in := drawing.Compare{Title: "What each change is worth on the worst night", Sentence: fmt.Sprintf("%s: %s on %s as planned, in this one winter.",
 		upper(a.Place), minus(t.temp(a.Base.LowestC)), local(a.First, a.Base.LowestAt).Format("2 January"))}
@@ -168,6 +170,7 @@ func (t Teller) ComparePictures(a *worth.Answer, of OfPairs, costs *Costs) ([]Pi
 	if len(in.Changes) == 0 {
 		return nil, nil
 	}
+	slices.SortStableFunc(in.Changes, func(x, y drawing.Change) int { return cmp.Compare(y.K, x.K) })
 	if b := of.best(); b != nil {
 		in.Sentence += " Bands: 8 in 10 houses built like this one, " + pairsBy(b) + "."
 	}

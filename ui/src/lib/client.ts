@@ -54,3 +54,5 @@ export const look = (name: string, text: string, moves: Moves, view: View) => an
 export const winter = (name: string, text: string, view: View, pictures: string[], brief: boolean) =>
   answered(client.POST("/api/winter", { body: { name, text, pictures, brief, ...view } }));
 export const band = (name: string, text: string, view: View, signal: AbortSignal) => answered(client.POST("/api/band", { body: { name, text, ...view }, signal }));
+export const lookAtChoices = (body: components["schemas"]["ChoicesRequest"]) => answered(client.POST("/api/choices", { body }));
+export const differences = (name: string, before: string, after: string) => answered(client.POST("/api/differences", { body: { name, before, after } }));

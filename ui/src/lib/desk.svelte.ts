@@ -85,6 +85,11 @@ export class Desk {
     this.refresh();
   }
 
+  /** opened is the text that the plan was opened with. */
+  opened(): string {
+    return this.history?.first || this.text;
+  }
+
   undo(): void {
     this.go(this.history?.undo());
   }
