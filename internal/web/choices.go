@@ -65,8 +65,7 @@ type PricesLook struct {
 
 // Choices are what a study of them came to.
 type Choices struct {
-	Sentences []string     `json:"sentences"`
-	Rows      []ChoiceTold `json:"rows" doc:"in the order asked"`
+	Rows []ChoiceTold `json:"rows" doc:"in the order asked"`
 }
 
 // ChoiceTold is one choice beside the others: what it buys and what it costs, in words and as numbers to rank by.
@@ -266,11 +265,11 @@ func choicesStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.
 	if err != nil {
 		return nil, err
 	}
-	out := &Choices{Sentences: t.ChoicesSentences(a, of, costs), Rows: []ChoiceTold{}}
+	out := &Choices{Rows: []ChoiceTold{}}
 	for _, c := range t.Choices(a, of, costs) {
 		out.Rows = append(out.Rows, ChoiceTold{c.Name, c.Error, c.Night, c.Band, c.Lowest, c.Below, c.Light, c.Water, c.Cost, c.PerMoney, append([]string{}, c.Notes...), append([]string{}, c.Costs...), c.NightK, c.PerK, c.Money})
 	}
-	return &studied{text: t.Compare(a, of, costs), pictures: pictures, choices: out}, nil
+	return &studied{sentences: t.ChoicesSentences(a, of, costs), text: t.Compare(a, of, costs), pictures: pictures, choices: out}, nil
 }
 
 // wintersOf are those of the choices that could be computed.

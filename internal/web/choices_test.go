@@ -31,7 +31,7 @@ func TestChoices(t *testing.T) {
 		t.Fatalf("no answer: %.300s", text)
 	}
 	a := decode[StudyAnswer](t, text[at+len("data: "):])
-	if a.Choices == nil || len(a.Choices.Rows) != 2 || len(a.Pictures) != 1 || len(a.Choices.Sentences) < 2 {
+	if a.Choices == nil || len(a.Choices.Rows) != 2 || len(a.Pictures) != 1 || len(a.Sentences) < 2 {
 		t.Fatalf("answer %+v", a.Choices)
 	}
 	good, wrong := a.Choices.Rows[0], a.Choices.Rows[1]

@@ -35,10 +35,11 @@ type StudyRequest struct {
 
 // CarryOptions are those of how long it lasts without sun, as typed; what is left out is as at a prompt.
 type CarryOptions struct {
-	Outside    string `json:"outside,omitempty" maxLength:"40" doc:"mean outdoor air, such as -15 degC; then without a curve over other colds"`
-	StoreShare string `json:"store_share,omitempty" maxLength:"40" doc:"share of the water that is left, such as 50 %"`
-	BayLost    string `json:"bay_lost,omitempty" maxLength:"120" doc:"a bay, or a row, that stands empty"`
-	CoverOff   bool   `json:"cover_off,omitempty"`
+	Outside  string `json:"outside,omitempty" maxLength:"40" doc:"mean outdoor air, such as -15 degC"`
+	Gone     string `json:"gone,omitempty" maxLength:"40" doc:"share of the water that is gone, such as 50 %"`
+	BayLost  string `json:"bay_lost,omitempty" maxLength:"120" doc:"a bay, or a row, that stands empty"`
+	CoverOff bool   `json:"cover_off,omitempty"`
+	Curve    bool   `json:"curve,omitempty" doc:"with a curve over other colds"`
 }
 
 // WintersOptions are those of many winters.
@@ -55,10 +56,19 @@ type Progress struct {
 
 // StudyAnswer is what a study came to.
 type StudyAnswer struct {
-	Revision string    `json:"revision" doc:"of the text that was asked for"`
-	Text     string    `json:"text" doc:"as it is told at a prompt"`
-	Pictures []Picture `json:"pictures"`
-	Choices  *Choices  `json:"choices,omitempty" doc:"of choices alone"`
+	Revision  string      `json:"revision" doc:"of the text that was asked for"`
+	Sentences []string    `json:"sentences" doc:"what it came to, in short"`
+	Text      string      `json:"text" doc:"as it is told at a prompt"`
+	Pictures  []Picture   `json:"pictures"`
+	Choices   *Choices    `json:"choices,omitempty" doc:"of choices alone"`
+	Spells    []ColdSpell `json:"spells,omitempty" doc:"of many winters alone: the coldest night of each at the watched place, the coldest first"`
+}
+
+// ColdSpell is the coldest night of one of many winters.
+type ColdSpell struct {
+	Winter string `json:"winter"`
+	Lowest string `json:"lowest"`
+	Night  string `json:"night"`
 }
 
 // StudyFailed says why there is no answer.
@@ -71,9 +81,11 @@ type study func(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Te
 
 // studied is what a study came to, before it is written for the page.
 type studied struct {
-	text     string
-	pictures []report.Picture
-	choices  *Choices
+	sentences []string
+	text      string
+	pictures  []report.Picture
+	choices   *Choices
+	spells    []ColdSpell
 }
 
 // studies are served as streams of events: progress, then answer or failed.
@@ -137,7 +149,7 @@ func (s *Server) study(ctx context.Context, in *StudyRequest, do study, progress
 	if err != nil {
 		return nil, err
 	}
-	out := &StudyAnswer{Revision: string(folder.RevisionOf([]byte(in.Text))), Text: of.text, Choices: of.choices}
+	out := &StudyAnswer{Revision: string(folder.RevisionOf([]byte(in.Text))), Sentences: append([]string{}, of.sentences...), Text: of.text, Choices: of.choices, Spells: of.spells}
 	if out.Pictures, err = written(of.pictures); err != nil {
 		return nil, err
 	}
@@ -145,24 +157,27 @@ func (s *Server) study(ctx context.Context, in *StudyRequest, do study, progress
 }
 
 func carryStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (*studied, error) {
-	req := carry.Request{Plan: p, Band: true, BayLost: in.Carry.BayLost, NoCover: in.Carry.CoverOff, Curve: &carry.CurveRequest{}}
+	req := carry.Request{Plan: p, Band: true, BayLost: in.Carry.BayLost, NoCover: in.Carry.CoverOff}
+	if in.Carry.Curve {
+		req.Curve = &carry.CurveRequest{}
+	}
 	var bad []error
 	if in.Carry.Outside != "" {
 		q, err := unit.Parse(unit.Temperature, in.Carry.Outside)
 		if err != nil {
 			bad = append(bad, fmt.Errorf("outside: %w", err))
 		}
-		req.Spell.OutsideC, req.Curve = &q.SI, nil
+		req.Spell.OutsideC = &q.SI
 	}
-	if in.Carry.StoreShare != "" {
-		q, err := unit.Parse(unit.Share, in.Carry.StoreShare)
+	if in.Carry.Gone != "" {
+		q, err := unit.Parse(unit.Share, in.Carry.Gone)
 		switch {
 		case err != nil:
-			bad = append(bad, fmt.Errorf("share of the store: %w", err))
+			bad = append(bad, fmt.Errorf("share of the water that is gone: %w", err))
 		case !(q.SI >= 0 && q.SI <= 1):
-			bad = append(bad, fmt.Errorf("share of the store is %s, must be 0 to 100 %%", in.Carry.StoreShare))
+			bad = append(bad, fmt.Errorf("share of the water that is gone is %s, must be 0 to 100 %%", in.Carry.Gone))
 		}
-		req.Lose = 1 - q.SI
+		req.Lose = q.SI
 	}
 	if err := errors.Join(bad...); err != nil {
 		return nil, err
@@ -172,7 +187,7 @@ func carryStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Te
 		return nil, err
 	}
 	list, err := t.CarryPictures(a)
-	return &studied{text: t.Carry(a), pictures: list}, err
+	return &studied{sentences: t.CarrySentences(a), text: t.Carry(a), pictures: list}, err
 }
 
 func wintersStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (*studied, error) {
@@ -181,7 +196,11 @@ func wintersStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.
 		return nil, err
 	}
 	list, err := t.ChancePictures(a)
-	return &studied{text: t.Chance(a), pictures: list}, err
+	out := &studied{sentences: t.ChanceSentences(a), text: t.Chance(a), pictures: list}
+	for _, c := range t.ColdSpells(a) {
+		out.spells = append(out.spells, ColdSpell(c))
+	}
+	return out, err
 }
 
 func worthStudy(ctx context.Context, _ *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (*studied, error) {
@@ -193,5 +212,6 @@ func worthStudy(ctx context.Context, _ *StudyRequest, p *plan.Plan, t report.Tel
 		return nil, err
 	}
 	list, err := t.WorthPictures(a)
-	return &studied{text: t.Worth(a, report.OfHouse{Why: worth.WhyNoBand(a.First)}), pictures: list}, err
+	of := report.OfHouse{Why: worth.WhyNoBand(a.First)}
+	return &studied{sentences: t.WorthSentences(a, of), text: t.Worth(a, of), pictures: list}, err
 }

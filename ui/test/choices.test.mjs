@@ -3,7 +3,7 @@ import { copyFileSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
 import { AxeBuilder } from "@axe-core/playwright";
-import { open, pictures, world } from "./program.mjs";
+import { open, pictures, short, world } from "./program.mjs";
 
 const w = world();
 const serious = async (page) => (await new AxeBuilder({ page }).analyze()).violations.filter((v) => v.impact === "serious" || v.impact === "critical").map((v) => `${v.id}: ${v.nodes[0]?.html}`);
@@ -11,7 +11,8 @@ const ready = (page) => page.waitForFunction(() => document.querySelector("form 
 
 test("choices are added, costed at once, computed, ranked, kept over a reload, and one is kept in the plan", async () => {
   copyFileSync(join(import.meta.dirname, "..", "..", "examples", "prices.yaml"), join(w.f.dir, "prices.yaml"));
-  const { page, complaints, close } = await open(w.b, `${w.s.url}#crow-loft.yaml/choices`, { viewport: { width: 360, height: 800 } });
+  short(w.f.dir);
+  const { page, complaints, close } = await open(w.b, `${w.s.url}#short.yaml/choices`, { viewport: { width: 360, height: 800 } });
   await ready(page);
   assert.ok(!(await page.locator("header select").first().innerText()).includes("prices.yaml"), "prices are no plan");
   const add = async (changes, name) => {
@@ -37,9 +38,9 @@ test("choices are added, costed at once, computed, ranked, kept over a reload, a
   assert.deepEqual(await serious(page), []);
   await page.screenshot({ path: join(pictures, "choices-360.png"), fullPage: true });
   await page.getByRole("button", { name: "Keep it in the plan" }).first().click();
-  await page.waitForFunction(() => document.querySelector(".kept")?.textContent === "Kept on the disk");
   await page.getByText("What stands below is of the plan as it was before").waitFor();
-  assert.match(readFileSync(join(w.f.dir, "crow-loft.yaml"), "utf8"), /air_changes: 0\.1 ach/);
+  await page.waitForFunction(() => document.querySelector(".kept")?.textContent === "Kept on the disk");
+  assert.match(readFileSync(join(w.f.dir, "short.yaml"), "utf8"), /air_changes: 0\.1 ach/);
   assert.deepEqual(complaints, []);
   await close();
 });

@@ -1,6 +1,6 @@
 // Starts the built program on a folder of its own and opens its page in Chromium.
 import { spawn } from "node:child_process";
-import { copyFileSync, mkdirSync, mkdtempSync, rmSync } from "node:fs";
+import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -18,6 +18,12 @@ export function folder() {
   const dir = mkdtempSync(join(tmpdir(), "suncellar-page-"));
   for (const name of ["larch-hollow.yaml", "quail-ridge.yaml", "crow-loft.yaml"]) copyFileSync(join(root, "examples", name), join(dir, name));
   return { dir, remove: () => rmSync(dir, { recursive: true, force: true }) };
+}
+
+/** Puts a plan into a folder whose winter has ten days: what is asked of it takes a second. */
+export function short(dir) {
+  const text = readFileSync(join(root, "examples", "crow-loft.yaml"), "utf8");
+  writeFileSync(join(dir, "short.yaml"), text.replace("span: whole year", "from: 01-05, until: 01-15"));
 }
 
 /** Serves a folder; port 0 takes a free one. */
