@@ -15,6 +15,8 @@ type BandAnswer struct {
 	Surely   string     `json:"surely" doc:"the band in words and what it means; or why there is none"`
 	LowC     *float64   `json:"low_c,omitempty" doc:"8 in 10 houses lie between these two"`
 	HighC    *float64   `json:"high_c,omitempty"`
+	Houses   int        `json:"houses" doc:"that were drawn for it; 0: to first order"`
+	GaveWay  bool       `json:"gave_way,omitempty" doc:"of drawn houses: something else was asked for meanwhile; ask again when all is quiet"`
 	Things   []NotKnown `json:"things" doc:"what is not known, each alone"`
 }
 

@@ -36,6 +36,7 @@ type Options struct {
 type Server struct {
 	Options
 	winters *winters
+	drawn   drawn
 	work    *line
 	handler http.Handler
 }

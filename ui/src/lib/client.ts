@@ -56,3 +56,4 @@ export const winter = (name: string, text: string, view: View, pictures: string[
 export const band = (name: string, text: string, view: View, signal: AbortSignal) => answered(client.POST("/api/band", { body: { name, text, ...view }, signal }));
 export const lookAtChoices = (body: components["schemas"]["ChoicesRequest"]) => answered(client.POST("/api/choices", { body }));
 export const differences = (name: string, before: string, after: string) => answered(client.POST("/api/differences", { body: { name, before, after } }));
+export const drawnBand = (name: string, text: string, view: View, houses: number, signal: AbortSignal) => answered(client.POST("/api/band/drawn", { body: { name, text, houses, ...view }, signal }));
