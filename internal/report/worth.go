@@ -61,7 +61,8 @@ func (t Teller) WorthSentences(a *worth.UnitAnswer, of OfHouse) []string {
 	if s := t.bandSentence(a, of); s != "" {
 		list = append(list, s)
 	}
-	return append(list, "How sure: one winter, and small steps from this plan. "+t.runWords(a))
+	list = append(list, "How sure: one winter, and small steps from this plan. "+t.runWords(a))
+	return list
 }
 
 // unitRows are the rows that were computed, the most on the worst night first, and those that failed.

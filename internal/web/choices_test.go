@@ -76,3 +76,28 @@ func TestDifferences(t *testing.T) {
 		t.Errorf("%d: %s", status, text)
 	}
 }
+
+// What a thing is worth can be taken as a choice: its changes are read as typed, and move the same house.
+func TestWorthIsAChoice(t *testing.T) {
+	s, _ := site(t, "")
+	loft := strings.Replace(small(string(examples.All()[2].Plan)), "until: 01-15", "until: 01-06", 1)
+	_, _, text := ask(t, s, "POST", "/api/studies/worth", StudyRequest{Name: "crow-loft.yaml", Text: loft})
+	at := strings.LastIndex(text, "data: ")
+	if at < 0 || !strings.Contains(text, "event: answer") {
+		t.Fatalf("no answer: %.300s", text)
+	}
+	a := decode[StudyAnswer](t, text[at+len("data: "):])
+	if len(a.Worths) < 5 || len(a.Reads) == 0 || len(a.Sentences) < 2 {
+		t.Fatalf("%d worths, %d ways to read, %d sentences", len(a.Worths), len(a.Reads), len(a.Sentences))
+	}
+	in := ChoicesRequest{Name: "crow-loft.yaml", Text: loft}
+	for _, r := range a.Worths[:min(24, len(a.Worths))] {
+		in.List = append(in.List, Choice{r.Name, r.Changes})
+	}
+	_, _, text = ask(t, s, "POST", "/api/choices", in)
+	for i, row := range decode[ChoicesLook](t, text).Rows {
+		if len(row.Changes) == 0 || row.Error != "" {
+			t.Errorf("%s (%s) is no choice: %s", in.List[i].Name, in.List[i].Changes, row.Error)
+		}
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"strings"
 	"sync"
 	"time"
 
@@ -62,6 +63,16 @@ type StudyAnswer struct {
 	Pictures  []Picture   `json:"pictures"`
 	Choices   *Choices    `json:"choices,omitempty" doc:"of choices alone"`
 	Spells    []ColdSpell `json:"spells,omitempty" doc:"of many winters alone: the coldest night of each at the watched place, the coldest first"`
+	Worths    []WorthTold `json:"worths,omitempty" doc:"of worth alone: what can be built, the one that does most first"`
+	Reads     []string    `json:"reads,omitempty" doc:"how the pictures are read"`
+}
+
+// WorthTold is one more unit of a thing.
+type WorthTold struct {
+	Name    string `json:"name"`
+	Night   string `json:"night" doc:"warmer on the worst night"`
+	Light   string `json:"light" doc:"at the beds, a day"`
+	Changes string `json:"changes" doc:"that are one unit more, as a choice has them"`
 }
 
 // ColdSpell is the coldest night of one of many winters.
@@ -86,6 +97,8 @@ type studied struct {
 	pictures  []report.Picture
 	choices   *Choices
 	spells    []ColdSpell
+	worths    []WorthTold
+	reads     []string
 }
 
 // studies are served as streams of events: progress, then answer or failed.
@@ -149,7 +162,7 @@ func (s *Server) study(ctx context.Context, in *StudyRequest, do study, progress
 	if err != nil {
 		return nil, err
 	}
-	out := &StudyAnswer{Revision: string(folder.RevisionOf([]byte(in.Text))), Sentences: append([]string{}, of.sentences...), Text: of.text, Choices: of.choices, Spells: of.spells}
+	out := &StudyAnswer{Revision: string(folder.RevisionOf([]byte(in.Text))), Sentences: append([]string{}, of.sentences...), Text: of.text, Choices: of.choices, Spells: of.spells, Worths: of.worths, Reads: of.reads}
 	if out.Pictures, err = written(of.pictures); err != nil {
 		return nil, err
 	}
@@ -213,5 +226,13 @@ func worthStudy(ctx context.Context, _ *StudyRequest, p *plan.Plan, t report.Tel
 	}
 	list, err := t.WorthPictures(a)
 	of := report.OfHouse{Why: worth.WhyNoBand(a.First)}
-	return &studied{sentences: t.WorthSentences(a, of), text: t.Worth(a, of), pictures: list}, err
+	out := &studied{sentences: t.WorthSentences(a, of), text: t.Worth(a, of), pictures: list, reads: report.WorthReads()}
+	for _, r := range t.WorthRows(a) {
+		var changes []string
+		for _, c := range r.Changes {
+			changes = append(changes, c.String())
+		}
+		out.worths = append(out.worths, WorthTold{r.Name, r.Night, r.Light, strings.Join(changes, "; ")})
+	}
+	return out, err
 }

@@ -69,3 +69,27 @@ test("what was changed by hand becomes a choice, and the plan is as before; pric
   await page.screenshot({ path: join(pictures, "choices-1440-dark.png"), fullPage: true });
   await close();
 });
+
+test("what a unit is worth is told with how to read it, and taken as a choice", async () => {
+  short(w.f.dir);
+  const { page, complaints, close } = await open(w.b, `${w.s.url}#short.yaml/worth`, { viewport: { width: 360, height: 800 } });
+  const compute = page.getByRole("button", { name: "Compute what each thing is worth" });
+  await compute.waitFor();
+  await page.waitForFunction(() => !document.querySelector("main button")?.hasAttribute("disabled"));
+  await compute.click();
+  await page.getByText("How to read the pictures").waitFor({ timeout: 90000 });
+  await page.locator("summary", { hasText: "Take one of them" }).click();
+  assert.deepEqual(await serious(page), []);
+  assert.equal(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth), 0);
+  await page.screenshot({ path: join(pictures, "worth-360.png"), fullPage: true });
+  const first = page.locator("tbody tr").first();
+  const name = await first.locator("th").innerText();
+  await first.getByRole("button").click();
+  await page.getByText("is a choice now").waitFor();
+  await page.goto(`${w.s.url}#short.yaml/choices`);
+  await page.locator("ol").waitFor();
+  const names = await page.locator("ol").getByLabel("Name").evaluateAll((all) => all.map((i) => i.value));
+  assert.ok(names.includes(name), `${name} in ${names}`);
+  assert.deepEqual(complaints, []);
+  await close();
+});
