@@ -37,3 +37,8 @@ var quailRidge []byte
 //
 //go:embed crow-loft.yaml
 var crowLoft []byte
+
+// Prices is an example of a list of prices, all of them invented.
+//
+//go:embed prices.yaml
+var Prices []byte

@@ -10,7 +10,7 @@ import (
 	"suncellar/examples"
 )
 
-// Every plan in the folder is in the program, and every one says that it is invented.
+// Every plan in the folder is in the program, and every one says that it is invented; the list of prices too.
 func TestAllAreListed(t *testing.T) {
 	t.Parallel()
 	files, err := filepath.Glob("*.yaml")
@@ -30,6 +30,12 @@ func TestAllAreListed(t *testing.T) {
 		}
 	}
 	for _, f := range files {
+		if f == "prices.yaml" {
+			if file, err := os.ReadFile(f); err != nil || !bytes.Equal(file, examples.Prices) || !strings.HasPrefix(string(file), "# Invented prices") {
+				t.Errorf("%s does not begin with saying that its prices are invented: %v", f, err)
+			}
+			continue
+		}
 		if !listed[f] {
 			t.Errorf("%s is in no list", f)
 		}

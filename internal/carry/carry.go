@@ -78,6 +78,7 @@ type Answer struct {
 	StoreC   float64 // its mean temperature at Begin; 0 where there is none
 	LostM3   float64 // water that is gone
 	LostJ    float64 // and the reserve that went with it
+	Full     *Point  // the same at the same cold with all of the water and the cover; nil where nothing was lost or left off
 
 	Lines      Lines
 	Curve      *Curve // nil where none was asked for
@@ -145,6 +146,9 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 	s.takeOver(req)
 	if err := s.sunless(ctx, w, first, whole); err != nil {
 		return nil, fmt.Errorf("the sunless spell: %w", err)
+	}
+	if err := s.full(ctx, req); err != nil {
+		return nil, fmt.Errorf("the same with all of the store: %w", err)
 	}
 	if req.Curve != nil {
 		if err := s.curve(ctx, req, part()); err != nil {

@@ -243,6 +243,15 @@ func (s *passage) point(ctx context.Context, req Request, c *CurveCase, outsideC
 	return nil
 }
 
+// full runs the spell with all of the store and the cover, where the request takes any of it away: what is left is told beside it.
+func (s *passage) full(ctx context.Context, req Request) error {
+	if k := asked(req); k.Lose == 0 && k.BayLost == "" && !(k.NoCover && s.a.Plan.Cover != nil) {
+		return nil
+	}
+	s.a.Full = &Point{}
+	return s.point(ctx, req, &CurveCase{}, s.a.Spec.MeanC, s.a.Full)
+}
+
 // point is what a run came to.
 func (w *watchers) point(ice0 float64, r *greenhouse.Result) Point {
 	last := r.Hours() - 1

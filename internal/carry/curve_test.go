@@ -136,3 +136,12 @@ func TestEventsBeforeTheSpell(t *testing.T) {
 		t.Errorf("%.2f h with less water, %.2f with all", less.Hours, whole.Hours)
 	}
 }
+
+// What was taken away is held against all of the store at the same cold: the time of a run that has it all.
+func TestFullIsTheWholeStore(t *testing.T) {
+	less := inPit(t, Request{StoreC: is(7), LimitC: is(1), Spell: Spell{OutsideC: is(-15)}, Lose: 0.6})
+	all := inPit(t, Request{StoreC: is(7), LimitC: is(1), Spell: Spell{OutsideC: is(-15)}})
+	if all.Full != nil || less.Full == nil || less.Full.Hours != all.Hours || less.Full.Hours < less.Hours {
+		t.Errorf("with 40 %% of the store %g h, with all %+v, a run with all %g h", less.Hours, less.Full, all.Hours)
+	}
+}

@@ -18,6 +18,7 @@ type Houses struct {
 	Draws  int
 	Failed int // left out of the bands
 	Places []HousesPlace
+	out    []ensemble.Summary // of each house, in the order of the draws
 }
 
 // HousesPlace is one place's lowest over the drawn houses.
@@ -39,20 +40,38 @@ func (o own) Weather(int) (weather.Series, error) { return o.Year, nil }
 // Sure draws houses, 0 for the usual number, and runs each through the winter of an answer. It fails when more than a tenth cannot be computed; nil where
 // everything is known.
 func Sure(ctx context.Context, first *winter.Answer, draws, atOnce int, progress winter.Progress) (*Houses, error) {
+	return (*Houses)(nil).Grow(ctx, first, draws, atOnce, progress)
+}
+
+// Grow is Sure with the houses that were run already: only those beyond them are, and the answer is that of Sure. h has to be of the same answer; nil has none.
+func (h *Houses) Grow(ctx context.Context, first *winter.Answer, draws, atOnce int, progress winter.Progress) (*Houses, error) {
 	in := inputsOf(first.Prepared, Request{Draws: draws})
 	if len(in.as) == 0 {
 		return nil, nil
 	}
+	var out []ensemble.Summary
+	if h != nil {
+		out = h.out[:min(len(h.out), len(in.as))]
+	}
 	req := ensemble.Request{Base: first.Prepared, Winters: own{first.Prepared}, Plans: in.as, AtOnce: atOnce}
-	for i := range in.as {
+	for i := len(out); i < len(in.as); i++ {
 		req.Runs = append(req.Runs, ensemble.Run{Plan: i, Winter: int(first.Number)})
 	}
-	out, err := ensemble.Simulate(ctx, req, progress)
-	if err != nil {
-		return nil, err
+	if len(req.Runs) > 0 {
+		more, err := ensemble.Simulate(ctx, req, progress)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out[:len(out):len(out)], more...)
 	}
-	h := &Houses{}
+	return in.sum(first, out)
+}
+
+// sum makes the bands of all houses that were run.
+func (in *inputs) sum(first *winter.Answer, out []ensemble.Summary) (*Houses, error) {
+	h := &Houses{out: out}
 	var z [][]float64
+	var err error
 	for i := range out {
 		if out[i].Err != nil {
 			err = out[i].Err

@@ -3,6 +3,7 @@ package chance
 import (
 	"context"
 	"math"
+	"reflect"
 	"testing"
 
 	"suncellar/examples"
@@ -42,5 +43,34 @@ func TestFirstOrderAndDrawnHousesAgree(t *testing.T) {
 	}
 	if drawn.Failed > 0 || len(q.Inputs) == 0 || q.Inputs[0].Label != "leakage" {
 		t.Errorf("%d houses failed; most is %+v, must be leakage as to first order", drawn.Failed, q.Inputs)
+	}
+}
+
+// Houses that are drawn in two goes are those that are drawn in one.
+func TestGrowIsSure(t *testing.T) {
+	t.Parallel()
+	p, findings := plan.Apply("crow-loft.yaml", examples.All()[2].Plan, plan.Change{Path: "run", Value: "{from: 01-05, until: 01-08}", Origin: plan.Changed})
+	if err := plan.AsError(findings); err != nil {
+		t.Fatal(err)
+	}
+	first, err := winter.Run(context.Background(), winter.Request{Plan: p}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	few, err := Sure(context.Background(), first, 4, 0, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ran := 0
+	more, err := few.Grow(context.Background(), first, 7, 1, func(_, total int) { ran = total })
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, err := Sure(context.Background(), first, 7, 0, nil)
+	if err != nil || !reflect.DeepEqual(more.Places, all.Places) || more.Draws != 7 || few.Draws != 4 {
+		t.Errorf("%d houses then %d are not %d at once: %v", few.Draws, more.Draws, all.Draws, err)
+	}
+	if ran != 3 {
+		t.Errorf("%d were run again or anew, want 3", ran)
 	}
 }

@@ -5,11 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"suncellar/internal/plan"
+	"suncellar/internal/prices"
 	"suncellar/internal/report"
 	"suncellar/internal/worth"
 )
@@ -17,8 +19,8 @@ import (
 type compareOptions struct {
 	hoursOptions
 	bandOptions
-	out, place string
-	vary       []string
+	out, place, prices string
+	vary               []string
 }
 
 func (a *app) compare() *cobra.Command {
@@ -35,10 +37,15 @@ this one: what is not known of the house (leakage, soil, dirt ...) is moved in t
 and in the changed plan alike, to first order; with --sure by drawn houses too.
 
 Each --vary is one row. Changes that belong together stand in one --vary, parted by ';'.
-The value 'none' takes a part out.`,
+The value 'none' takes a part out.
+
+With --prices stands beside each change what it costs by a list of prices of your own
+(docs/prices.md), and how many degrees for the money. What has no price is told, and is
+in no sum.`,
 		Example: `  suncellar compare plan.yaml --vary "cover={r_value: R-4}" --vary "shape.depth=1.5 m"
   suncellar compare plan.yaml --vary "leakage.area=60 cm2; cover={r_value: R-4}"
-  suncellar compare plan.yaml --vary store=none --place "bed 1, leaf tips, back side" --out compared`,
+  suncellar compare plan.yaml --vary store=none --place "bed 1, leaf tips, back side" --out compared
+  suncellar compare plan.yaml --vary "store.rows[0].drums=30" --prices prices.yaml`,
 		Args: exactly(1, "a plan"),
 		RunE: func(cmd *cobra.Command, args []string) error { return a.runCompare(cmd.Context(), args[0], o) },
 	}
@@ -46,6 +53,7 @@ The value 'none' takes a part out.`,
 	f.SortFlags = false
 	f.StringArrayVar(&o.vary, "vary", nil, "one change, path=value, or several parted by ';'; may be repeated")
 	f.StringVar(&o.place, "place", "", "place at which temperatures are compared (the plan's run.place)")
+	f.StringVar(&o.prices, "prices", "", "list of prices of your own, for what each change costs")
 	o.hoursOptions.flags(f, "", "change one value of the plan for all rows: path=value; may be repeated")
 	o.bandOptions.flags(f, "minutes for each row")
 	f.StringVar(&o.out, "out", "", "folder for answer and picture")
@@ -64,6 +72,10 @@ func (a *app) runCompare(ctx context.Context, path string, o compareOptions) err
 		return err
 	}
 	a.warn(findings)
+	list, err := a.readPrices(o.prices, p)
+	if err != nil {
+		return err
+	}
 	w, err := a.winterRequest(p, o.hoursOptions)
 	if err != nil {
 		return err
@@ -92,12 +104,16 @@ func (a *app) runCompare(ctx context.Context, path string, o compareOptions) err
 	if err != nil {
 		return err
 	}
+	var costs *report.Costs
+	if list != nil {
+		costs = report.CostsOf(list, answer)
+	}
 	t := a.teller(p)
-	pictures, err := t.ComparePictures(answer, of)
+	pictures, err := t.ComparePictures(answer, of, costs)
 	if err != nil {
 		return internal(err)
 	}
-	return a.tellAnswer(o.out, t.Compare(answer, of), pictures, func(w io.Writer) error { return report.CompareJSON(w, answer, of) })
+	return a.tellAnswer(o.out, t.Compare(answer, of, costs), pictures, func(w io.Writer) error { return report.CompareJSON(w, answer, of, costs) })
 }
 
 // asVary names the option that the faulty change was given by.
@@ -148,4 +164,21 @@ func compareBooks(a *worth.Answer) error {
 		}
 	}
 	return errors.Join(errs...)
+}
+
+// readPrices reads a list of prices, nil where none is named. Names that price nothing are told.
+func (a *app) readPrices(path string, p *plan.Plan) (*prices.List, error) {
+	if path == "" {
+		return nil, nil
+	}
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return nil, fmt.Errorf("reading the prices: %w", plainPath(err))
+	}
+	l, findings := prices.Read(path, text)
+	if err := plan.AsError(findings); err != nil {
+		return nil, input(err)
+	}
+	a.warn(l.Check(p))
+	return l, nil
 }

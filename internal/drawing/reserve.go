@@ -15,7 +15,7 @@ type Reserve struct {
 	Conditions string     // "No sun: outside −12 °C, overcast, wind 2 m/s"; said under the title
 	Days       float64    // days that count, until the limit is met or ice begins, whichever is first
 	AtLeast    bool       // the run ended first: there are Days or more
-	IceDays    float64    // days more that ice would still hold: drawn apart, never counted
+	IceDays    float64    // days more, from when ice begins in the drums until the limit is met: drawn apart, never counted
 	Full       float64    // days of the full reserve, so that what is used shows; 0: not known
 	Band       [2]float64 // of Days, for what is not known; equal: no band known
 }
@@ -67,7 +67,12 @@ func days(d float64) string {
 }
 
 func (in Reserve) sentences(u Units) []string {
-	s := days(in.Days) + " without sun until " + in.Place + " meets " + u.temp(in.LimitC)
+	meets := in.Place + " meets " + u.temp(in.LimitC)
+	until := meets
+	if in.IceDays > 0 {
+		until = "ice begins in the drums"
+	}
+	s := days(in.Days) + " without sun until " + until
 	switch {
 	case in.AtLeast:
 		s = "At least " + s
@@ -80,12 +85,20 @@ func (in Reserve) sentences(u Units) []string {
 	}
 	out := []string{s}
 	if in.IceDays > 0 {
-		out = append(out, days(in.IceDays)+" more on ice, which are no days of safety.")
+		out = append(out, days(in.IceDays)+" more on ice until "+meets+", which are no days of safety.")
 	}
-	if max(in.Days, in.Full, in.IceDays) > most {
+	if max(in.Days, in.Full) > most {
 		out = append(out, fmt.Sprintf("The stack is cut at %d days.", most))
 	}
+	if in.IceDays > in.iceDrawn() {
+		out = append(out, "What is on ice is not drawn whole.")
+	}
 	return append(out, in.Conditions)
+}
+
+// iceDrawn is how many days on ice are drawn at most: no more than days that count, so that ice never looks like the larger part, and at least three.
+func (in Reserve) iceDrawn() float64 {
+	return math.Min(most, math.Max(3, math.Ceil(max(in.Days, in.Full)-1e-9)))
 }
 
 // said is what stands at the tile in use.
@@ -111,9 +124,14 @@ type tiles struct {
 func newTiles(p *page, in Reserve) *tiles {
 	t := &tiles{p: p, in: in, h: 22, x: margin + 62, top: p.y + lineText + 12}
 	t.n = int(math.Min(most, math.Ceil(max(in.Days, in.Full, in.Band[1], 1)-1e-9)))
-	t.ice = int(math.Min(most, math.Ceil(in.IceDays-1e-9)))
-	if rows := max(t.n, t.ice); rows > 14 {
+	t.ice = int(math.Min(in.iceDrawn(), math.Ceil(in.IceDays-1e-9)))
+	switch rows := max(t.n, t.ice); {
+	case rows > 14:
 		t.h = 16
+	case rows <= 3:
+		t.h = 48
+	case rows <= 7:
+		t.h = 30
 	}
 	t.w = min(150, (p.w-2*margin-62)*0.36)
 	t.iceX = t.x + max(t.w, draw.TextWidth(in.said(), sizeText, true)) + 26
@@ -136,7 +154,9 @@ func (t *tiles) draw() {
 		if k == t.n-1 && in.Full > in.Days { // the full reserve ends within its last tile
 			whole = math.Max(0.05, math.Min(1, in.Full-float64(k)))
 		}
-		g.Add(&draw.Area{Rings: [][]draw.Point{box(whole)}, Pen: draw.Pen{Ink: draw.Ink2, Width: 0.75, Dash: []float64{3, 3}}, Tip: tip + ", used"})
+		if float64(k) < max(in.Full, in.Days) { // room above is that of the band
+			g.Add(&draw.Area{Rings: [][]draw.Point{box(whole)}, Pen: draw.Pen{Ink: draw.Ink2, Width: 0.75, Dash: []float64{3, 3}}, Tip: tip + ", used"})
+		}
 		if left > 0.005 {
 			g.Add(&draw.Area{Rings: [][]draw.Point{box(math.Min(1, left))}, Fill: draw.Ground2, Hatch: draw.WaterHatch, HatchInk: draw.Water, Pen: draw.Pen{Ink: draw.Water, Width: 1.75}, Tip: tip})
 		}

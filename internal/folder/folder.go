@@ -23,6 +23,9 @@ import (
 // MostBytes is the size of the largest plan that is read or written.
 const MostBytes = 1 << 20
 
+// Prices is the name of the list of prices that may lie beside the plans. It is read and written as a plan is, and is none.
+const Prices = "prices.yaml"
+
 // mostPlans is how many plans of a folder are listed.
 const mostPlans = 1000
 
@@ -126,7 +129,7 @@ func (f *Folder) List() ([]Entry, error) {
 	}
 	var list []Entry
 	for _, e := range all {
-		if check(e.Name()) != nil {
+		if check(e.Name()) != nil || e.Name() == Prices {
 			continue
 		}
 		info, err := f.root.Stat(e.Name()) // a link that leads out of the folder is no plan of it

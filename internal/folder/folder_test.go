@@ -164,6 +164,7 @@ func TestList(t *testing.T) {
 	for i := range 3 {
 		put(t, dir, fmt.Sprintf("p%d.yaml", 2-i), "x")
 	}
+	put(t, dir, Prices, "x") // no plan
 	list, err := f.List()
 	if err != nil || len(list) != 3 || list[0].Name != "p0.yaml" || list[2].Name != "p2.yaml" || list[0].Bytes != 1 {
 		t.Errorf("list %v: %v", list, err)

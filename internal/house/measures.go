@@ -175,3 +175,9 @@ func (h *House) Top() float64 {
 	_, z := span(h.Section)
 	return z
 }
+
+// Dug is the volume of earth that the room takes the place of: the section below grade times the length, walls and slopes not counted in [m³].
+func (h *House) Dug() float64 {
+	below, _ := polygon(clip(h.Section, 0, false))
+	return math.Abs(below) * h.Length
+}

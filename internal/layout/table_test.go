@@ -71,8 +71,9 @@ var rooms = map[string]room{
 	"greenhouse": {on: assembly, imports: "air airflow enclosure glazing ground house material pipes plan sun thermal thermal/modal weather", tests: "exact examples", testing: "pgregory.net/rapid"},
 
 	"starter":    {on: use, imports: "house plan weather", tests: "examples unit", testing: "pgregory.net/rapid"},
-	"quantities": {on: use, imports: "air glazing greenhouse ground house material", tests: "examples plan", testing: "pgregory.net/rapid"},
 	"sunhours":   {on: use, imports: "enclosure greenhouse house sun", tests: "examples plan", testing: "pgregory.net/rapid"},
+	"prices":     {on: many, imports: "house plan quantities unit", tests: "examples"},
+	"quantities": {on: use, imports: "air glazing greenhouse ground house material unit", tests: "examples plan", testing: "pgregory.net/rapid"},
 	"unknown":    {on: use, imports: "greenhouse house plan unit", tests: "examples winter", testing: "pgregory.net/rapid"},
 	"winter":     {on: use, imports: "greenhouse house plan sun thermal unit weather", tests: "examples", testing: "gonum.org/v1/gonum pgregory.net/rapid"},
 	"ensemble":   {on: many, imports: "greenhouse plan weather winter", tests: "examples"},
@@ -80,13 +81,13 @@ var rooms = map[string]room{
 	"carry":      {on: several, imports: "greenhouse house numeric plan sun thermal unit unknown weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
 	"worth":      {on: several, imports: "greenhouse house numeric plan thermal unit unknown weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 
-	"report": {on: telling, imports: "carry chance draw drawing greenhouse house plan quantities sun sunhours unit unknown weather winter worth", tests: "examples", testing: "pgregory.net/rapid"},
+	"report": {on: telling, imports: "carry chance draw drawing greenhouse house plan prices quantities sun sunhours unit unknown weather winter worth", tests: "examples", testing: "pgregory.net/rapid"},
 
-	"web": {on: pages, imports: "carry chance draw drawing folder house plan report sunhours unit unknown winter worth", modules: "github.com/danielgtaylor/huma/v2", tests: "examples"},
+	"web": {on: pages, imports: "carry chance draw drawing folder house plan prices report sunhours unit unknown winter worth", modules: "github.com/danielgtaylor/huma/v2", tests: "examples"},
 
 	"cli": {
 		on:      doors,
-		imports: "carry chance draw drawing ensemble examples greenhouse house plan quantities record report starter sun unit unknown weather winter worth folder ui web",
+		imports: "carry chance draw drawing ensemble examples greenhouse house plan prices quantities record report starter sun unit unknown weather winter worth folder ui web",
 		modules: "github.com/spf13/cobra github.com/spf13/pflag github.com/vbauerster/mpb/v8 golang.org/x/term",
 		testing: "github.com/rogpeppe/go-internal",
 	},

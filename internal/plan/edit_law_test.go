@@ -22,6 +22,9 @@ func planTexts(t *testing.T) map[string]string {
 			t.Fatalf("%s: %v, %v", pattern, names, err)
 		}
 		for _, name := range names {
+			if filepath.Base(name) == "prices.yaml" {
+				continue // lies beside the plans, and is none
+			}
 			text, err := os.ReadFile(name)
 			if err != nil {
 				t.Fatal(err)

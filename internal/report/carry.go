@@ -15,12 +15,9 @@ func (t Teller) Carry(a *carry.Answer) string {
 	p := &page{}
 	p.say(a.Plan.Name + ", no sun from " + when(a.Begin.In(zoneOf(a.Plan))))
 	p.gap()
-	p.say(t.carrySentence(a))
-	if s := iceSentence(a); s != "" {
+	for _, s := range t.CarrySentences(a) {
 		p.say(s)
 	}
-	p.say(t.reserveSentence(a))
-	p.say(t.carrySure(a))
 	p.head("What \"no sun\" means here")
 	for _, c := range a.Conditions {
 		source := "as asked"
@@ -39,6 +36,17 @@ func (t Teller) Carry(a *carry.Answer) string {
 	}
 	p.say("What the physics simplifies and what the plan leaves to assumptions is told by 'suncellar simulate' and in --json.")
 	return p.String()
+}
+
+// CarrySentences tell the time, ice that ends it before, what all of the store would last, the reserve, and how sure it is.
+func (t Teller) CarrySentences(a *carry.Answer) []string {
+	list := []string{t.carrySentence(a)}
+	for _, s := range []string{iceSentence(a), fullSentence(a)} {
+		if s != "" {
+			list = append(list, s)
+		}
+	}
+	return append(list, t.reserveSentence(a), t.carrySure(a))
 }
 
 // carrySentence is the time in one sentence.
@@ -151,7 +159,7 @@ func lowest(v []float64) float64 {
 	return low
 }
 
-// CarryPictures draws how the place, the air, the store and the outdoors go without sun.
+// CarryPictures draws the reserve in days, how the place, the air, the store and the outdoors go without sun, and the curve where there is one.
 func (t Teller) CarryPictures(a *carry.Answer) ([]Picture, error) {
 	in := drawing.Carry{Title: "No sun from " + a.Begin.In(zoneOf(a.Plan)).Format("2 January"), StepH: 1, LimitC: a.LimitC, LimitName: "limit",
 		Conditions: fmt.Sprintf("Outside %s on the mean with a day-night swing of %s, %s %% of the sky under cloud, wind %s.", minus(t.temp(a.Spec.MeanC)), t.span(a.Spec.SwingK),
@@ -170,7 +178,11 @@ func (t Teller) CarryPictures(a *carry.Answer) ([]Picture, error) {
 	if err != nil {
 		return nil, fmt.Errorf("picture carry.svg: %w", err)
 	}
-	list := []Picture{{"carry.svg", l}}
+	reserve, err := t.reservePicture(a)
+	if err != nil {
+		return nil, err
+	}
+	list := []Picture{reserve, {"carry.svg", l}}
 	if a.Curve != nil {
 		curve, err := t.carryCurvePicture(a)
 		if err != nil {
@@ -202,6 +214,7 @@ type carryJSON struct {
 	LostM3     float64          `json:"lost_m3"`
 	LostJ      float64          `json:"lost_j"`
 	Conditions []conditionJSON  `json:"conditions"`
+	Full       *float64         `json:"hours_with_all_of_the_store,omitempty"` // that count; where nothing was lost there is none
 	Lines      linesJSON        `json:"by_hour"`
 	Curve      *curveJSON       `json:"curve,omitempty"`
 	Band       *carryBandJSON   `json:"band_of_the_house,omitempty"`
@@ -249,6 +262,9 @@ func CarryJSON(w io.Writer, a *carry.Answer) error {
 	out.Band, out.Drawn = carryBandAsJSON(a.Band, a.Curve), carryBandAsJSON(a.Drawn, a.Curve)
 	if a.HasWater {
 		out.StoreC = &a.StoreC
+	}
+	if a.Full != nil {
+		out.Full = &a.Full.Hours
 	}
 	for _, c := range a.Conditions {
 		out.Conditions = append(out.Conditions, conditionJSON(c))

@@ -216,6 +216,21 @@ func (t Teller) chanceHouse(p *page, a *chance.Answer) {
 // worstTold is how many of the coldest winters are told.
 const worstTold = 8
 
+// ColdSpell is the coldest night of one of many winters.
+type ColdSpell struct{ Winter, Lowest, Night string }
+
+// ChanceSentences are many winters in words: how likely frost is, the lowests over winters, and apart from them what is not known of the house.
+func (t Teller) ChanceSentences(a *chance.Answer) []string { return t.chanceSentences(a) }
+
+// ColdSpells are the coldest nights of all winters at the watched place, one a winter, the coldest first.
+func (t Teller) ColdSpells(a *chance.Answer) []ColdSpell {
+	list := []ColdSpell{}
+	for _, w := range a.Worst[:min(worstTold, len(a.Worst))] {
+		list = append(list, ColdSpell{a.Names[w.Winter], t.temp(w.LowestC), when(w.At.In(a.Span.Start.Location()))})
+	}
+	return list
+}
+
 // chanceWorst are the coldest winters, so that each can be looked at again.
 func (t Teller) chanceWorst(p *page, a *chance.Answer) {
 	if len(a.Worst) == 0 {

@@ -1,8 +1,10 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"suncellar/internal/drawing"
@@ -11,13 +13,16 @@ import (
 	"suncellar/internal/worth"
 )
 
-// Compare tells to people what each change is worth, and beside it what is not known of the house.
-func (t Teller) Compare(a *worth.Answer, of OfPairs) string {
+// Compare tells to people what each change is worth, and beside it what is not known of the house and, where costs are not nil, what it costs.
+func (t Teller) Compare(a *worth.Answer, of OfPairs, costs *Costs) string {
 	p := &page{}
 	p.say(fmt.Sprintf("%s, %s: %s", a.First.Plan.Name, span(a.First), weatherWords(a.First)))
 	p.gap()
 	p.say(t.mostWorth(a))
 	if s := t.pairSentence(a, of); s != "" {
+		p.say(s)
+	}
+	if s := t.costSentence(a, costs); s != "" {
 		p.say(s)
 	}
 	p.say(fmt.Sprintf("Without any change the lowest of %s is %s, on %s, %s. The worst night is that night, %s to %s, noon to noon.", within(a.Place), t.temp(a.Base.LowestC),
@@ -34,6 +39,7 @@ func (t Teller) Compare(a *worth.Answer, of OfPairs) string {
 	p.table(tab)
 	p.say("Change of it: between the two lowests, whenever each comes. Change on worst night: between the lowest of both plans in the first plan's worst night. Hours, light and water: more or less than planned.")
 	t.pairs(p, a, of)
+	t.costs(p, a, costs)
 	notes := t.compareNotes(a)
 	if len(notes) > 0 {
 		p.head("To be known with it")
@@ -145,13 +151,16 @@ func (t Teller) compareNotes(a *worth.Answer) []string {
 	return list
 }
 
-// ComparePictures draws the worth of each change on the worst night; none where nothing could be compared.
-func (t Teller) ComparePictures(a *worth.Answer, of OfPairs) ([]Picture, error) {
+// ComparePictures draws the worth of each change on the worst night, the most first; none where nothing could be compared.
+func (t Teller) ComparePictures(a *worth.Answer, of OfPairs, costs *Costs) ([]Picture, error) {
 	in := drawing.Compare{Title: "What each change is worth on the worst night", Sentence: fmt.Sprintf("%s: %s on %s as planned, in this one winter.",
 		upper(a.Place), minus(t.temp(a.Base.LowestC)), local(a.First, a.Base.LowestAt).Format("2 January"))}
 	for i := range a.Rows {
 		if r := &a.Rows[i]; r.Err == nil && r.HasNight {
 			c := drawing.Change{Name: r.Variant.Name(), K: r.By.NightK, Lo: r.By.NightK, Hi: r.By.NightK, Note: "change of the lowest " + minus(t.difference(r.By.LowestK))}
+			if cost := costs.of(i); cost != nil {
+				c.Cost = costWords(costs.List, cost)
+			}
 			if b := of.best(); b != nil && b.Rows[i].HasNight {
 				c.Lo, c.Hi = min(c.K, b.Rows[i].Night.Lo), max(c.K, b.Rows[i].Night.Hi)
 			}
@@ -161,6 +170,7 @@ func (t Teller) ComparePictures(a *worth.Answer, of OfPairs) ([]Picture, error) 
 	if len(in.Changes) == 0 {
 		return nil, nil
 	}
+	slices.SortStableFunc(in.Changes, func(x, y drawing.Change) int { return cmp.Compare(y.K, x.K) })
 	if b := of.best(); b != nil {
 		in.Sentence += " Bands: 8 in 10 houses built like this one, " + pairsBy(b) + "."
 	}
@@ -216,6 +226,7 @@ type changeJSON struct {
 	Tubes    []tubesJSON  `json:"tubes,omitempty"`
 	Figures  *figuresJSON `json:"figures,omitempty"`
 	By       *byJSON      `json:"by,omitempty"`
+	Cost     *costJSON    `json:"cost,omitempty"`
 	Notes    []string     `json:"notes"`
 }
 
@@ -234,13 +245,15 @@ type byJSON struct {
 }
 
 // CompareJSON writes a comparison as one JSON object.
-func CompareJSON(w io.Writer, a *worth.Answer, of OfPairs) error {
+func CompareJSON(w io.Writer, a *worth.Answer, of OfPairs, costs *Costs) error {
 	first := a.First
 	out := compareJSON{Schema: Schema{"suncellar.compare", 1}, Plan: first.Plan.Name, Place: a.Place, LimitC: a.LimitC, Sentence: Teller{}.mostWorth(a),
 		Night: nightJSON{stamp(local(first, a.Night[0])), stamp(local(first, a.Night[1]))}, AsPlanned: figuresAsJSON(a, a.Base), Changes: []changeJSON{},
 		Weather: weatherOf(first.Prepared), Simplified: simplified(a.Simplified), Assumed: assumed(first.Assumed), Cautions: cautionsWith(first, a.Cautions)}
 	for i := range a.Rows {
-		out.Changes = append(out.Changes, changeAsJSON(a, &a.Rows[i]))
+		change := changeAsJSON(a, &a.Rows[i])
+		change.Cost = costAsJSON(&a.Rows[i], costs, i)
+		out.Changes = append(out.Changes, change)
 	}
 	out.Band, out.NoBand = pairsAsJSON(a, of.Order)
 	out.Houses, out.NotDrawn = pairsAsJSON(a, of.Drawn)

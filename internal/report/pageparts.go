@@ -2,10 +2,12 @@ package report
 
 import (
 	"fmt"
+	"math"
 
 	"suncellar/internal/draw"
 	"suncellar/internal/drawing"
 	"suncellar/internal/house"
+	"suncellar/internal/unknown"
 	"suncellar/internal/winter"
 )
 
@@ -16,6 +18,14 @@ func (t Teller) Sentence(a *winter.Answer, of OfHouse) string { return t.firstSe
 
 // Surely is how sure the lowest of a winter is: the band of what is not known of the house and what it means, or that there is none.
 func (t Teller) Surely(a *winter.Answer, of OfHouse) string { return t.surely(a, of) }
+
+// DrawnError is how far an end of the band of so many drawn houses may lie off for having been drawn.
+//
+// One standard error of a tenth of a sample is sqrt(0.1 0.9/n) over the density there, 0.1755 of a normal one, in standard deviations; half of the band is 1.2816 of them.
+func DrawnError(houses int) string {
+	off := math.Sqrt(0.09/float64(houses)) / 0.1755 / unknown.EightInTen
+	return fmt.Sprintf("With %d houses an end may lie off by about %s %% of half the band.", houses, number(100*off, 0))
+}
 
 // Lowest is the lowest of the watched place: how cold, when, where; "" where no place is watched.
 func (t Teller) Lowest(a *winter.Answer) string {

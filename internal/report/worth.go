@@ -29,13 +29,9 @@ func (t Teller) Worth(a *worth.UnitAnswer, of OfHouse) string {
 	p.say(fmt.Sprintf("%s, %s: %s", a.First.Plan.Name, span(a.First), weatherWords(a.First)))
 	p.gap()
 	built, unknown, outdoors, failed := t.unitRows(a)
-	for _, s := range t.unitSentences(a, built) {
+	for _, s := range t.WorthSentences(a, of) {
 		p.say(s)
 	}
-	if s := t.bandSentence(a, of); s != "" {
-		p.say(s)
-	}
-	p.say("How sure: one winter, and small steps from this plan. " + t.runWords(a))
 	if len(built) > 0 {
 		t.unitTables(p, a, built)
 	}
@@ -56,6 +52,17 @@ func (t Teller) Worth(a *worth.UnitAnswer, of OfHouse) string {
 	}
 	p.say("What the physics simplifies and what the plan leaves to assumptions is told by 'suncellar simulate' and in --json. Two or more changes together: 'suncellar compare'.")
 	return p.String()
+}
+
+// WorthSentences tell what does most, and the band of the house.
+func (t Teller) WorthSentences(a *worth.UnitAnswer, of OfHouse) []string {
+	built, _, _, _ := t.unitRows(a)
+	list := t.unitSentences(a, built)
+	if s := t.bandSentence(a, of); s != "" {
+		list = append(list, s)
+	}
+	list = append(list, "How sure: one winter, and small steps from this plan. "+t.runWords(a))
+	return list
 }
 
 // unitRows are the rows that were computed, the most on the worst night first, and those that failed.

@@ -108,6 +108,7 @@ func (s *Server) answers(api huma.API) {
 			}
 			return &answered[BandAnswer]{*out}, nil
 		})
+	s.bandDrawn(api)
 }
 
 // computed is a plan read and its winter, with how it is told.

@@ -17,6 +17,8 @@ type BandAnswer struct {
 	LowC     *float64   `json:"low_c,omitempty" doc:"8 in 10 houses lie between these two"`
 	HighC    *float64   `json:"high_c,omitempty"`
 	Degree   string     `json:"degree" doc:"unit of differences as told"`
+	Houses   int        `json:"houses" doc:"that were drawn for it; 0: to first order"`
+	GaveWay  bool       `json:"gave_way,omitempty" doc:"of drawn houses: something else was asked for meanwhile; ask again when all is quiet"`
 	Things   []NotKnown `json:"things" doc:"what is not known, each alone"`
 }
 

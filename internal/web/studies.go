@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"strings"
 	"sync"
 	"time"
 
@@ -30,14 +31,16 @@ type StudyRequest struct {
 	View
 	Carry   CarryOptions   `json:"carry,omitempty"`
 	Winters WintersOptions `json:"winters,omitempty"`
+	Choices ChoicesOptions `json:"choices,omitempty"`
 }
 
 // CarryOptions are those of how long it lasts without sun, as typed; what is left out is as at a prompt.
 type CarryOptions struct {
-	Outside    string `json:"outside,omitempty" maxLength:"40" doc:"mean outdoor air, such as -15 degC; then without a curve over other colds"`
-	StoreShare string `json:"store_share,omitempty" maxLength:"40" doc:"share of the water that is left, such as 50 %"`
-	BayLost    string `json:"bay_lost,omitempty" maxLength:"120" doc:"a bay, or a row, that stands empty"`
-	CoverOff   bool   `json:"cover_off,omitempty"`
+	Outside  string `json:"outside,omitempty" maxLength:"40" doc:"mean outdoor air, such as -15 degC"`
+	Gone     string `json:"gone,omitempty" maxLength:"40" doc:"share of the water that is gone, such as 50 %"`
+	BayLost  string `json:"bay_lost,omitempty" maxLength:"120" doc:"a bay, or a row, that stands empty"`
+	CoverOff bool   `json:"cover_off,omitempty"`
+	Curve    bool   `json:"curve,omitempty" doc:"with a curve over other colds"`
 }
 
 // WintersOptions are those of many winters.
@@ -54,9 +57,29 @@ type Progress struct {
 
 // StudyAnswer is what a study came to.
 type StudyAnswer struct {
-	Revision string    `json:"revision" doc:"of the text that was asked for"`
-	Text     string    `json:"text" doc:"as it is told at a prompt"`
-	Pictures []Picture `json:"pictures"`
+	Revision  string      `json:"revision" doc:"of the text that was asked for"`
+	Sentences []string    `json:"sentences" doc:"what it came to, in short"`
+	Text      string      `json:"text" doc:"as it is told at a prompt"`
+	Pictures  []Picture   `json:"pictures"`
+	Choices   *Choices    `json:"choices,omitempty" doc:"of choices alone"`
+	Spells    []ColdSpell `json:"spells,omitempty" doc:"of many winters alone: the coldest night of each at the watched place, the coldest first"`
+	Worths    []WorthTold `json:"worths,omitempty" doc:"of worth alone: what can be built, the one that does most first"`
+	Reads     []string    `json:"reads,omitempty" doc:"how the pictures are read"`
+}
+
+// WorthTold is one more unit of a thing.
+type WorthTold struct {
+	Name    string `json:"name"`
+	Night   string `json:"night" doc:"warmer on the worst night"`
+	Light   string `json:"light" doc:"at the beds, a day"`
+	Changes string `json:"changes" doc:"that are one unit more, as a choice has them"`
+}
+
+// ColdSpell is the coldest night of one of many winters.
+type ColdSpell struct {
+	Winter string `json:"winter"`
+	Lowest string `json:"lowest"`
+	Night  string `json:"night"`
 }
 
 // StudyFailed says why there is no answer.
@@ -64,8 +87,19 @@ type StudyFailed struct {
 	Detail string `json:"detail"`
 }
 
-// study answers a request: text and pictures.
-type study func(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (string, []report.Picture, error)
+// study answers a request.
+type study func(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (*studied, error)
+
+// studied is what a study came to, before it is written for the page.
+type studied struct {
+	sentences []string
+	text      string
+	pictures  []report.Picture
+	choices   *Choices
+	spells    []ColdSpell
+	worths    []WorthTold
+	reads     []string
+}
 
 // studies are served as streams of events: progress, then answer or failed.
 func (s *Server) studies(api huma.API) {
@@ -76,6 +110,7 @@ func (s *Server) studies(api huma.API) {
 		{"carry", "How long the house lasts without sun", carryStudy},
 		{"winters", "How likely frost is over many winters", wintersStudy},
 		{"worth", "What one more unit of each thing is worth", s.worthStudy},
+		{"choices", "What each of several changes buys, and what it costs", choicesStudy},
 	} {
 		op := huma.Operation{OperationID: "study-" + of.name, Method: http.MethodPost, Path: "/api/studies/" + of.name, Summary: of.summary,
 			Description: "A stream of events: progress as it goes, then answer, or failed. Who goes away stops it."}
@@ -119,70 +154,86 @@ func (s *Server) study(ctx context.Context, in *StudyRequest, do study, progress
 	if err != nil {
 		return nil, err
 	}
-	out := &StudyAnswer{Revision: string(folder.RevisionOf([]byte(in.Text)))}
-	var list []report.Picture
+	var of *studied
 	err = s.work.do(ctx, func() error {
-		out.Text, list, err = do(ctx, in, p, t, progress)
+		of, err = do(ctx, in, p, t, progress)
 		return err
 	})
 	if err != nil {
 		return nil, err
 	}
-	if out.Pictures, err = written(list); err != nil {
+	out := &StudyAnswer{Revision: string(folder.RevisionOf([]byte(in.Text))), Sentences: append([]string{}, of.sentences...), Text: of.text, Choices: of.choices, Spells: of.spells, Worths: of.worths, Reads: of.reads}
+	if out.Pictures, err = written(of.pictures); err != nil {
 		return nil, err
 	}
 	return out, nil
 }
 
-func carryStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (string, []report.Picture, error) {
-	req := carry.Request{Plan: p, Band: true, BayLost: in.Carry.BayLost, NoCover: in.Carry.CoverOff, Curve: &carry.CurveRequest{}}
+func carryStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (*studied, error) {
+	req := carry.Request{Plan: p, Band: true, BayLost: in.Carry.BayLost, NoCover: in.Carry.CoverOff}
+	if in.Carry.Curve {
+		req.Curve = &carry.CurveRequest{}
+	}
 	var bad []error
 	if in.Carry.Outside != "" {
 		q, err := unit.Parse(unit.Temperature, in.Carry.Outside)
 		if err != nil {
 			bad = append(bad, fmt.Errorf("outside: %w", err))
 		}
-		req.Spell.OutsideC, req.Curve = &q.SI, nil
+		req.Spell.OutsideC = &q.SI
 	}
-	if in.Carry.StoreShare != "" {
-		q, err := unit.Parse(unit.Share, in.Carry.StoreShare)
+	if in.Carry.Gone != "" {
+		q, err := unit.Parse(unit.Share, in.Carry.Gone)
 		switch {
 		case err != nil:
-			bad = append(bad, fmt.Errorf("share of the store: %w", err))
+			bad = append(bad, fmt.Errorf("share of the water that is gone: %w", err))
 		case !(q.SI >= 0 && q.SI <= 1):
-			bad = append(bad, fmt.Errorf("share of the store is %s, must be 0 to 100 %%", in.Carry.StoreShare))
+			bad = append(bad, fmt.Errorf("share of the water that is gone is %s, must be 0 to 100 %%", in.Carry.Gone))
 		}
-		req.Lose = 1 - q.SI
+		req.Lose = q.SI
 	}
 	if err := errors.Join(bad...); err != nil {
-		return "", nil, err
+		return nil, err
 	}
 	a, err := carry.Run(ctx, req, progress)
 	if err != nil {
-		return "", nil, err
+		return nil, err
 	}
 	list, err := t.CarryPictures(a)
-	return t.Carry(a), list, err
+	return &studied{sentences: t.CarrySentences(a), text: t.Carry(a), pictures: list}, err
 }
 
-func wintersStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (string, []report.Picture, error) {
+func wintersStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (*studied, error) {
 	a, err := chance.Run(ctx, chance.Request{Plan: p, Count: in.Winters.Count, Draws: in.Winters.Houses}, progress)
 	if err != nil {
-		return "", nil, err
+		return nil, err
 	}
 	list, err := t.ChancePictures(a)
-	return t.Chance(a), list, err
+	out := &studied{sentences: t.ChanceSentences(a), text: t.Chance(a), pictures: list}
+	for _, c := range t.ColdSpells(a) {
+		out.spells = append(out.spells, ColdSpell(c))
+	}
+	return out, err
 }
 
-func (s *Server) worthStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (string, []report.Picture, error) {
+func (s *Server) worthStudy(ctx context.Context, in *StudyRequest, p *plan.Plan, t report.Teller, progress winter.Progress) (*studied, error) {
 	a, err := worth.PerUnit(ctx, worth.UnitRequest{Plan: p}, progress)
 	if err != nil {
-		return "", nil, err
+		return nil, err
 	}
 	if err := a.First.Result.CheckBooks(); err != nil {
-		return "", nil, err
+		return nil, err
 	}
 	s.keepWorth(in.Text, a)
 	list, err := t.WorthPictures(a)
-	return t.Worth(a, report.OfHouse{Why: worth.WhyNoBand(a.First)}), list, err
+	of := report.OfHouse{Why: worth.WhyNoBand(a.First)}
+	out := &studied{sentences: t.WorthSentences(a, of), text: t.Worth(a, of), pictures: list, reads: report.WorthReads()}
+	for _, r := range t.WorthRows(a) {
+		var changes []string
+		for _, c := range r.Changes {
+			changes = append(changes, c.String())
+		}
+		out.worths = append(out.worths, WorthTold{r.Name, r.Night, r.Light, strings.Join(changes, "; ")})
+	}
+	return out, err
 }

@@ -37,6 +37,7 @@ type Server struct {
 	Options
 	winters *winters
 	worths  *worths
+	drawn   drawn
 	work    *line
 	handler http.Handler
 }
@@ -56,6 +57,7 @@ func New(o Options) *Server {
 	s.studies(api)
 	s.worth(api)
 	s.suns(api)
+	s.choices(api)
 	mux.Handle("/", s.page())
 	s.handler = s.guarded(mux)
 	return s

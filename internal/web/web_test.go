@@ -18,7 +18,7 @@ import (
 )
 
 // small is a light box on stilts, without soil, over ten days of January: a winter of a tenth of a second.
-var small = strings.NewReplacer("from: 10-01", "from: 01-05", "until: 04-30", "until: 01-15").Replace
+var small = strings.NewReplacer("span: whole year", "from: 01-05, until: 01-15").Replace
 
 // site is a server on a folder of its own, and the folder.
 func site(t *testing.T, token string) (*httptest.Server, string) {
@@ -289,7 +289,7 @@ func TestStudies(t *testing.T) {
 		in   StudyRequest
 		want string
 	}{
-		{StudyRequest{Name: "x.yaml", Text: loft, Carry: CarryOptions{Outside: "5 apples", StoreShare: "120 %"}}, "outside: "},
+		{StudyRequest{Name: "x.yaml", Text: loft, Carry: CarryOptions{Outside: "5 apples", Gone: "120 %"}}, "outside: "},
 		{StudyRequest{Name: "x.yaml", Text: loft, Carry: CarryOptions{BayLost: "no such bay"}}, "no such bay"},
 		{StudyRequest{Name: "x.yaml", Text: strings.Replace(string(examples.LarchHollow), "depth: 1.1 m", "depth: 11 m", 1)}, "shape.depth"},
 	} {

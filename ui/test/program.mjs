@@ -20,6 +20,12 @@ export function folder() {
   return { dir, remove: () => rmSync(dir, { recursive: true, force: true }) };
 }
 
+/** Puts a plan into a folder whose winter has ten days: what is asked of it takes a second. */
+export function short(dir) {
+  const text = readFileSync(join(root, "examples", "crow-loft.yaml"), "utf8");
+  writeFileSync(join(dir, "short.yaml"), text.replace("span: whole year", "from: 01-05, until: 01-15"));
+}
+
 /** Serves a folder; port 0 takes a free one. */
 export async function serve(dir, port = 0) {
   const child = spawn(program, ["serve", dir, "--addr", `127.0.0.1:${port}`], { stdio: ["ignore", "pipe", "inherit"] });

@@ -1,6 +1,7 @@
-import { band, look, type Hidden, readPlan, Trouble, winter, writePlan, type Look, type Moves, type PlanText, type BandAnswer, type View, type WinterAnswer } from "./client";
+import { band, drawnBand, look, type Hidden, readPlan, Trouble, winter, writePlan, type Look, type Moves, type PlanText, type BandAnswer, type View, type WinterAnswer } from "./client";
 import { History } from "./history";
 import { Latest } from "./latest";
+import { Rest } from "./rest";
 
 /** How far a text is kept: on the disk; on its way; not, and why. */
 export type Kept = "kept" | "writing" | "conflict" | "unreachable" | "refused";
@@ -33,6 +34,7 @@ export class Desk {
   private readonly wintering = new Latest();
   private readonly writing = new Latest();
   private asking: AbortController | null = null;
+  private readonly rest = new Rest();
   private bandOf = $state("");
   private retry: ReturnType<typeof setTimeout> | undefined;
   width = 720;
@@ -84,6 +86,11 @@ export class Desk {
   type(text: string): void {
     this.set(text);
     this.refresh();
+  }
+
+  /** opened is the text that the plan was opened with. */
+  opened(): string {
+    return this.history?.first || this.text;
   }
 
   undo(): void {
@@ -154,6 +161,8 @@ export class Desk {
   /** compute asks for the winter of a text; a brief one, while something is dragged, has the pictures of the one before. */
   private compute(text: string, good: boolean, brief = false): void {
     this.old = this.answer !== null;
+    this.rest.stop();
+    this.asking?.abort(); // nothing may delay the winter
     if (!good) return;
     this.wintering.ask(async () => {
       this.computing = true;
@@ -174,7 +183,7 @@ export class Desk {
 
   /** sureOf asks for the band of a text at rest; the one before is dropped. */
   private sureOf(text: string): void {
-    if (this.band && this.bandOf === text + this.units) return;
+    if (this.band && this.bandOf === text + this.units) return this.drawWhileAtRest(text);
     this.asking?.abort();
     this.asking = new AbortController();
     band(this.name, text, this.view, this.asking.signal)
@@ -182,10 +191,21 @@ export class Desk {
         if (text !== this.text) return;
         this.band = b;
         this.bandOf = text + this.units;
+        this.drawWhileAtRest(text);
       })
       .catch((e) => {
         if (e instanceof Trouble && e.status !== 499 && e.status !== 422) this.trouble = e.message;
       });
+  }
+
+  /** drawWhileAtRest puts the band by drawn houses in the place of that to first order, which comes at once, where the plan is left alone. */
+  private drawWhileAtRest(text: string): void {
+    this.rest.begin(
+      (houses, signal) => drawnBand(this.name, text, this.view, houses, signal),
+      (b) => {
+        if (text === this.text && this.band) this.band = { ...b, things: this.band.things };
+      },
+    );
   }
 
   /** banded tells whether the band is of the text as it stands. */

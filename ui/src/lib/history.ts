@@ -21,6 +21,10 @@ export class History {
     }
   }
 
+  /** The text that the plan was opened with. */
+  get first(): string {
+    return this.texts[0] ?? "";
+  }
   get canUndo(): boolean {
     return this.at > 0;
   }

@@ -1,8 +1,8 @@
-import { Trouble, type Picture, type View } from "./client";
+import { Trouble, type View } from "./client";
 import type { components } from "./interface";
 
 export type StudyRequest = components["schemas"]["StudyRequest"];
-export type StudyAnswer = { revision: string; text: string; pictures: Picture[] };
+export type StudyAnswer = components["schemas"]["StudyAnswer"];
 
 /** study asks for one and tells how far it is; aborting the signal stops it in the program too. */
 export async function study(kind: string, body: StudyRequest, signal: AbortSignal, progress: (done: number, total: number) => void): Promise<StudyAnswer> {
@@ -32,5 +32,5 @@ export async function study(kind: string, body: StudyRequest, signal: AbortSigna
   }
 }
 
-export type Options = Pick<StudyRequest, "carry" | "winters">;
+export type Options = Pick<StudyRequest, "carry" | "winters" | "choices">;
 export const request = (name: string, text: string, view: View, options: Options): StudyRequest => ({ name, text, ...view, ...options });

@@ -1,0 +1,95 @@
+import assert from "node:assert/strict";
+import { copyFileSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { test } from "node:test";
+import { AxeBuilder } from "@axe-core/playwright";
+import { open, pictures, short, world } from "./program.mjs";
+
+const w = world();
+const serious = async (page) => (await new AxeBuilder({ page }).analyze()).violations.filter((v) => v.impact === "serious" || v.impact === "critical").map((v) => `${v.id}: ${v.nodes[0]?.html}`);
+const ready = (page) => page.waitForFunction(() => document.querySelector("form select")?.options.length > 5);
+
+test("choices are added, costed at once, computed, ranked, kept over a reload, and one is kept in the plan", async () => {
+  copyFileSync(join(import.meta.dirname, "..", "..", "examples", "prices.yaml"), join(w.f.dir, "prices.yaml"));
+  short(w.f.dir);
+  const { page, complaints, close } = await open(w.b, `${w.s.url}#short.yaml/choices`, { viewport: { width: 360, height: 800 } });
+  await ready(page);
+  assert.ok(!(await page.locator("header select").first().innerText()).includes("prices.yaml"), "prices are no plan");
+  const add = async (changes, name) => {
+    await page.getByLabel("Change, path=value").fill(changes);
+    await page.locator("form").getByRole("textbox", { name: "Name" }).fill(name);
+    await page.getByRole("button", { name: "Add this choice" }).click();
+  };
+  await add("leakage.air_changes=0.1 ach", "Tighter");
+  await add("leakage.air_changes=3 apples", "Wrong");
+  await page.getByText("Cost: 120 crowns").waitFor();
+  await page.getByText("leakage.air_changes: ").first().waitFor();
+  assert.equal(await page.getByRole("button", { name: "Keep it in the plan" }).nth(1).isDisabled(), true);
+  await page.reload();
+  await ready(page);
+  await page.getByText("Cost: 120 crowns").waitFor();
+  await page.getByRole("button", { name: "Compute what they buy" }).click();
+  await page.locator(".choice").first().waitFor({ timeout: 60000 });
+  const rows = await page.locator(".choice").allInnerTexts();
+  assert.match(rows[0], /^Tighter\s+worst night\s+\+\d+\.\d °C\s+in 8 of 10 houses\s+[+-]?\d+\.\d to [+-]?\d+\.\d °C.*120 crowns.*for 100 crowns/s);
+  assert.match(rows[1], /^Wrong\s+not computed: leakage\.air_changes/);
+  assert.equal(await page.locator("main svg.sc-picture").count(), 1);
+  assert.equal(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth), 0);
+  assert.deepEqual(await serious(page), []);
+  await page.screenshot({ path: join(pictures, "choices-360.png"), fullPage: true });
+  await page.getByRole("button", { name: "Keep it in the plan" }).first().click();
+  await page.getByText("What stands below is of the plan as it was before").waitFor();
+  await page.waitForFunction(() => document.querySelector(".kept")?.textContent === "Kept on the disk");
+  assert.match(readFileSync(join(w.f.dir, "short.yaml"), "utf8"), /air_changes: 0\.1 ach/);
+  assert.deepEqual(complaints, []);
+  await close();
+});
+
+test("what was changed by hand becomes a choice, and the plan is as before; prices are begun and faults in them told", async () => {
+  const { page, close } = await open(w.b, `${w.s.url}#quail-ridge.yaml/house`, { colorScheme: "dark" });
+  const before = readFileSync(join(w.f.dir, "quail-ridge.yaml"), "utf8");
+  const field = page.locator('[id="f-shape.width"]');
+  await field.waitFor();
+  const old = await field.inputValue();
+  await field.fill("14 ft");
+  await field.press("Tab");
+  await page.waitForFunction(() => document.querySelector("textarea")?.value.includes("14 ft"));
+  await page.goto(`${w.s.url}#quail-ridge.yaml/choices`);
+  await ready(page);
+  await page.getByRole("button", { name: "Take what was changed" }).click();
+  assert.equal(await page.locator("ol").getByLabel("Change").inputValue(), "shape.width=14 ft");
+  await page.waitForFunction(() => document.querySelector(".kept")?.textContent === "Kept on the disk");
+  assert.equal(readFileSync(join(w.f.dir, "quail-ridge.yaml"), "utf8"), before, `the width is ${old} again`);
+  await page.locator("summary", { hasText: "Prices" }).first().click();
+  const text = page.getByLabel("The text of prices.yaml");
+  await text.fill("suncellar_prices: 1\nprices:\n  xps: three per m2\n");
+  await text.press("Tab");
+  await page.getByText('"three" is not a number').waitFor();
+  assert.deepEqual(await serious(page), []);
+  await page.screenshot({ path: join(pictures, "choices-1440-dark.png"), fullPage: true });
+  await close();
+});
+
+test("what a unit is worth is told with how to read it, and taken as a choice", async () => {
+  short(w.f.dir);
+  const { page, complaints, close } = await open(w.b, `${w.s.url}#short.yaml/worth`, { viewport: { width: 360, height: 800 } });
+  const compute = page.getByRole("button", { name: "Compute what each thing is worth" });
+  await compute.waitFor();
+  await page.waitForFunction(() => !document.querySelector("main button")?.hasAttribute("disabled"));
+  await compute.click();
+  await page.getByText("How to read the pictures").waitFor({ timeout: 90000 });
+  await page.locator("summary", { hasText: "Take one of them" }).click();
+  assert.deepEqual(await serious(page), []);
+  assert.equal(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth), 0);
+  await page.screenshot({ path: join(pictures, "worth-360.png"), fullPage: true });
+  const first = page.locator("tbody tr").first();
+  const name = await first.locator("th").innerText();
+  await first.getByRole("button").click();
+  await page.getByText("is a choice now").waitFor();
+  await page.goto(`${w.s.url}#short.yaml/choices`);
+  await page.locator("ol").waitFor();
+  const names = await page.locator("ol").getByLabel("Name").evaluateAll((all) => all.map((i) => i.value));
+  assert.ok(names.includes(name), `${name} in ${names}`);
+  assert.deepEqual(complaints, []);
+  await close();
+});
