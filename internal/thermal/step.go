@@ -249,7 +249,7 @@ func (n *Network) open(begin, h float64) {
 
 // foretoldTimes is by how much the error that is foretold of a step may be above the tolerance before it is given up unmade: what is foretold is about twice
 // what is found in the end. A leap of the sun is told thus, and judged a little more strictly than what else a step may do: it is what quick faces follow worst.
-const foretoldTimes = 1.75
+const foretoldTimes = 1.5
 
 // foretold is the error that a step will have as far as its begin tells, with temperatures as foreseen for its first stage [K]: mostly that of sources that leap at a
 // full hour.
