@@ -86,7 +86,7 @@ var rooms = map[string]room{
 	"cli": {
 		on:      doors,
 		imports: "carry chance draw drawing ensemble examples greenhouse house plan quantities record report starter sun unit unknown weather winter worth folder ui web",
-		modules: "github.com/spf13/cobra github.com/spf13/pflag github.com/vbauerster/mpb/v8 golang.org/x/term",
+		modules: "github.com/piglig/go-qr github.com/spf13/cobra github.com/spf13/pflag github.com/vbauerster/mpb/v8 golang.org/x/term",
 		testing: "github.com/rogpeppe/go-internal",
 	},
 

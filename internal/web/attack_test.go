@@ -45,7 +45,7 @@ func TestToken(t *testing.T) {
 	}
 	status, h, _ := ask(t, s, "GET", "/?token=0123456789abcdef", nil)
 	set := h.Get("Set-Cookie")
-	if status != 303 || h.Get("Location") != "/" || !strings.Contains(set, "HttpOnly") || !strings.Contains(set, "SameSite=Strict") {
+	if status != 303 || h.Get("Location") != "/" || !strings.Contains(set, "HttpOnly") || !strings.Contains(set, "SameSite=Lax") {
 		t.Errorf("the link: %d to %s, %s", status, h.Get("Location"), set)
 	}
 	if status, _, _ = ask(t, s, "GET", "/api/plans", nil, func(r *http.Request) { r.Header.Set("Cookie", strings.Split(set, ";")[0]) }); status != 200 {
