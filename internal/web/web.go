@@ -53,6 +53,7 @@ func New(o Options) *Server {
 	s.answers(api)
 	s.details(api)
 	s.studies(api)
+	s.words(api)
 	mux.Handle("/", s.page())
 	s.handler = s.guarded(mux)
 	return s
