@@ -87,7 +87,12 @@ func (s *Server) known(w http.ResponseWriter, r *http.Request) bool {
 		w.WriteHeader(http.StatusSeeOther)
 		return false
 	}
-	refuse(w, http.StatusUnauthorized, "open the address that the terminal shows, with its token")
+	const how = "open the address that the terminal shows, with its token"
+	if strings.Contains(r.Header.Get("Accept"), "text/html") { // somebody at a browser, who reads sentences
+		http.Error(w, "This page is for who has its token: "+how+".", http.StatusUnauthorized)
+		return false
+	}
+	refuse(w, http.StatusUnauthorized, how)
 	return false
 }
 

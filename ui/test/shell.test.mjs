@@ -4,7 +4,7 @@ import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
 import { axeFaults, goTo, layoutFaults, pagesOf } from "./pages.mjs";
-import { open, settled, world } from "./program.mjs";
+import { folder, open, serve, settled, world } from "./program.mjs";
 
 const w = world();
 const at = (name, page = "house") => `${w.s.url}#${name}/${page}`;
@@ -113,6 +113,30 @@ test("two windows on one plan: the later edit is told, nothing is written over, 
   await a.page.getByRole("button", { name: "Undo" }).click();
   await a.page.waitForFunction(() => document.querySelector("textarea")?.value.includes("first window again"));
   for (const { close } of [a, b]) await close();
+});
+
+test("a text that could not be kept before the window was loaded again is had back with Undo", async () => {
+  const g = folder();
+  const gone = await serve(g.dir);
+  const { page, close } = await open(w.b, `${gone.url}#crow-loft.yaml/house`);
+  page.on("dialog", (d) => d.accept());
+  await settled(page);
+  await gone.end("SIGKILL");
+  await type(page, "typed while away");
+  await page.getByText("Not kept yet").waitFor();
+  await page.getByRole("alert").filter({ hasText: "does not answer" }).waitFor();
+  await page.reload().catch(() => undefined); // nobody answers
+  const back = await serve(g.dir, gone.port);
+  await page.goto(`${back.url}#crow-loft.yaml/house`);
+  await settled(page);
+  assert.match(await page.locator("textarea").inputValue(), /name: Crow Loft/);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await kept(page);
+  await page.waitForFunction(() => document.querySelector("textarea")?.value.includes("typed while away"));
+  assert.match(readFileSync(join(g.dir, "crow-loft.yaml"), "utf8"), /name: typed while away/);
+  await close();
+  await back.end("SIGTERM");
+  g.remove();
 });
 
 test("a plan taken away from the folder is told, and written again when that is wanted", async () => {
