@@ -8,7 +8,7 @@
 //   - What was asked for goes to standard output, everything else (progress, warnings, errors) to standard error.
 //   - Nothing is fetched from anywhere, with or without --offline.
 //   - Files are written whole or not at all, and a folder the program names itself is always a new one.
-//   - No colour is written; a progress bar only to a terminal and only after a second.
+//   - No colour is written, but for the black and white of a link that a camera reads, to a terminal; a progress bar only to a terminal and only after a second.
 package cli
 
 import (
@@ -16,6 +16,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -31,6 +32,7 @@ type Surroundings struct {
 	In          io.Reader
 	Out, Err    io.Writer
 	InTerminal  bool // somebody can be asked
+	OutColumns  int  // width of the terminal that is written to; 0: it is none, or one that draws nothing
 	ErrTerminal bool // a progress bar can be shown
 	ErrColumns  int  // width of that terminal
 }
@@ -39,6 +41,9 @@ type Surroundings struct {
 func Process() Surroundings {
 	s := Surroundings{In: os.Stdin, Out: os.Stdout, Err: os.Stderr}
 	s.InTerminal = term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stdout.Fd()))
+	if term.IsTerminal(int(os.Stdout.Fd())) && os.Getenv("TERM") != "dumb" && (runtime.GOOS != "windows" || os.Getenv("WT_SESSION") != "") { // older consoles of Windows show colours as letters
+		s.OutColumns, _, _ = term.GetSize(int(os.Stdout.Fd()))
+	}
 	if term.IsTerminal(int(os.Stderr.Fd())) && os.Getenv("TERM") != "dumb" {
 		s.ErrColumns, _, _ = term.GetSize(int(os.Stderr.Fd()))
 		s.ErrTerminal = s.ErrColumns > 0 // a terminal that does not know its width shows no bar

@@ -9,7 +9,6 @@ import (
 	"net"
 	"os"
 	"path/filepath"
-	"strings"
 	"syscall"
 
 	"github.com/spf13/cobra"
@@ -35,7 +34,8 @@ page is written to the plan's file, whole or not at all; a plan that was changed
 meanwhile is told, not written over.
 
 Only this machine is answered. --addr with an address of the network opens the page to a
-phone too, for whoever has the token that the address in the terminal carries.`,
+phone too, for whoever has the token that the address in the terminal carries. The
+terminal draws that address as a square code, which the phone's camera opens.`,
 		Example: `  suncellar serve
   suncellar serve plan.yaml
   suncellar serve plans --addr 0.0.0.0:8460`,
@@ -80,12 +80,12 @@ func (a *app) runServe(ctx context.Context, at string, o serveOptions) error {
 		handler = slog.NewJSONHandler(a.Err, nil)
 	}
 	options := web.Options{Plans: plans, Page: page, Log: slog.New(handler)}
-	host, addresses := hostsOf(l.Addr())
-	options.Hosts = addresses
+	open, names := hostsOf(l.Addr().(*net.TCPAddr))
+	options.Hosts = names
 	if !loopback(l.Addr()) {
 		options.Token = rand.Text()
 	}
-	fmt.Fprint(a.Out, served(host, options.Token, name, l.Addr()))
+	a.tellLinks(links(open, l.Addr().(*net.TCPAddr).Port, options.Token, name), options.Token != "")
 	if err := web.New(options).Serve(ctx, l); err != nil && ctx.Err() == nil {
 		return err
 	}
@@ -132,48 +132,4 @@ func plainNet(err error) error {
 func loopback(addr net.Addr) bool {
 	tcp, ok := addr.(*net.TCPAddr)
 	return ok && tcp.IP.IsLoopback()
-}
-
-// hostsOf is the address to open first, and all names that requests may be made to.
-func hostsOf(addr net.Addr) (first string, all []string) {
-	tcp, ok := addr.(*net.TCPAddr)
-	if !ok {
-		return addr.String(), nil
-	}
-	all = []string{"localhost", "127.0.0.1", "::1"}
-	if tcp.IP.IsLoopback() {
-		return tcp.IP.String(), append(all, tcp.IP.String())
-	}
-	if !tcp.IP.IsUnspecified() {
-		return tcp.IP.String(), append(all, tcp.IP.String())
-	}
-	first = "127.0.0.1"
-	addresses, _ := net.InterfaceAddrs()
-	for _, a := range addresses {
-		ip, ok := a.(*net.IPNet)
-		if !ok || ip.IP.IsLinkLocalUnicast() {
-			continue
-		}
-		all = append(all, ip.IP.String())
-		if ip.IP.To4() != nil && !ip.IP.IsLoopback() {
-			first = ip.IP.String()
-		}
-	}
-	if name, err := os.Hostname(); err == nil {
-		all = append(all, strings.ToLower(name), strings.ToLower(name)+".local")
-	}
-	return first, all
-}
-
-// served tells where the page is.
-func served(host, token, name string, addr net.Addr) string {
-	port := addr.(*net.TCPAddr).Port
-	address := "http://" + net.JoinHostPort(host, fmt.Sprint(port)) + "/"
-	if token != "" {
-		return fmt.Sprintf("The page is open to your network, for whoever has this address:\n  %s?token=%s\nCtrl-C ends it.\n", address, token)
-	}
-	if name != "" {
-		address += "#" + name
-	}
-	return fmt.Sprintf("The page is at\n  %s\nfor this machine alone. Ctrl-C ends it.\n", address)
 }

@@ -43,9 +43,12 @@ func TestToken(t *testing.T) {
 			t.Errorf("%s without the token: %d", path, status)
 		}
 	}
+	if status, h, text := ask(t, s, "GET", "/", nil, func(r *http.Request) { r.Header.Set("Accept", "text/html,*/*;q=0.8") }); status != 401 || !strings.HasPrefix(h.Get("Content-Type"), "text/plain") || !strings.Contains(text, "terminal shows") {
+		t.Errorf("a browser without the token: %d, %s", status, text)
+	}
 	status, h, _ := ask(t, s, "GET", "/?token=0123456789abcdef", nil)
 	set := h.Get("Set-Cookie")
-	if status != 303 || h.Get("Location") != "/" || !strings.Contains(set, "HttpOnly") || !strings.Contains(set, "SameSite=Strict") {
+	if status != 303 || h.Get("Location") != "/" || !strings.Contains(set, "HttpOnly") || !strings.Contains(set, "SameSite=Lax") {
 		t.Errorf("the link: %d to %s, %s", status, h.Get("Location"), set)
 	}
 	if status, _, _ = ask(t, s, "GET", "/api/plans", nil, func(r *http.Request) { r.Header.Set("Cookie", strings.Split(set, ";")[0]) }); status != 200 {

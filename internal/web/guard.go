@@ -68,7 +68,8 @@ func (s *Server) named(host string) bool {
 // cookie holds the token in a browser.
 const cookie = "suncellar"
 
-// known tells whether who asks may. A link with the token in it, as a phone reads it from the terminal, sets the cookie and leads on without it.
+// known tells whether who asks may. A link with the token in it, as a phone reads it from the terminal, sets the cookie and leads on without it. The cookie goes
+// along when a link is followed from elsewhere too (a letter, say), never with what pages of others send: those are turned away besides (guarded).
 func (s *Server) known(w http.ResponseWriter, r *http.Request) bool {
 	if s.Token == "" {
 		return true
@@ -81,12 +82,17 @@ func (s *Server) known(w http.ResponseWriter, r *http.Request) bool {
 		return true
 	}
 	if t := r.URL.Query().Get("token"); r.Method == http.MethodGet && t != "" && same(t) {
-		http.SetCookie(w, &http.Cookie{Name: cookie, Value: s.Token, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode, MaxAge: 30 * 24 * 3600})
+		http.SetCookie(w, &http.Cookie{Name: cookie, Value: s.Token, Path: "/", HttpOnly: true, SameSite: http.SameSiteLaxMode, MaxAge: 30 * 24 * 3600})
 		w.Header().Set("Location", "/")
 		w.WriteHeader(http.StatusSeeOther)
 		return false
 	}
-	refuse(w, http.StatusUnauthorized, "open the address that the terminal shows, with its token")
+	const how = "open the address that the terminal shows, with its token"
+	if strings.Contains(r.Header.Get("Accept"), "text/html") { // somebody at a browser, who reads sentences
+		http.Error(w, "This page is for who has its token: "+how+".", http.StatusUnauthorized)
+		return false
+	}
+	refuse(w, http.StatusUnauthorized, how)
 	return false
 }
 

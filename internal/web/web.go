@@ -58,6 +58,7 @@ func New(o Options) *Server {
 	s.worth(api)
 	s.suns(api)
 	s.choices(api)
+	s.words(api)
 	mux.Handle("/", s.page())
 	s.handler = s.guarded(mux)
 	return s

@@ -26,20 +26,24 @@ export function short(dir) {
   writeFileSync(join(dir, "short.yaml"), text.replace("span: whole year", "from: 01-05, until: 01-15"));
 }
 
-/** Serves a folder; port 0 takes a free one. */
-export async function serve(dir, port = 0) {
-  const child = spawn(program, ["serve", dir, "--addr", `127.0.0.1:${port}`], { stdio: ["ignore", "pipe", "inherit"] });
-  const url = await new Promise((resolve, reject) => {
+/** Serves a folder, or a plan; port 0 takes a free one. Its link is the first that it prints, with token and plan. */
+export async function serve(dir, port = 0, host = "127.0.0.1") {
+  const child = spawn(program, ["serve", dir, "--addr", `${host}:${port}`], { stdio: ["ignore", "pipe", "inherit"] });
+  process.once("exit", () => child.kill("SIGKILL")); // a test that fails half way leaves nothing behind, and waits for nothing
+  child.unref();
+  const link = await new Promise((resolve, reject) => {
     let said = "";
     child.stdout.on("data", (d) => {
       said += d;
-      const found = /http:\/\/\S+\//.exec(said);
+      const found = /http:\/\/\S+(?=\n)/.exec(said);
       if (found) resolve(found[0]);
     });
     child.on("exit", (code) => reject(new Error(`serve ended with ${code}: ${said}`)));
   });
+  child.stdout.unref();
   const end = (signal) => new Promise((done) => (child.exitCode !== null || child.signalCode ? done() : (child.on("exit", done), child.kill(signal))));
-  return { url, port: Number(new URL(url).port), end, pid: child.pid };
+  const url = new URL("/", link).href;
+  return { url, link, port: Number(new URL(url).port), end, pid: child.pid };
 }
 
 export async function browser() {
@@ -73,9 +77,10 @@ export function world(prepare = (_dir) => {}) {
   return w;
 }
 
-/** Opens a page and fails on anything that the browser complains of. */
-export async function open(b, url, options = {}) {
+/** Opens a page and keeps anything that the browser complains of. The introduction is closed, as for who was here before, unless it is a first visit. */
+export async function open(b, url, { first = false, ...options } = {}) {
   const context = await b.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+  if (!first) await context.addInitScript(() => localStorage.setItem("suncellar introduction", "closed"));
   const page = await context.newPage();
   const complaints = [];
   page.on("console", (m) => m.type() === "error" && complaints.push(m.text()));

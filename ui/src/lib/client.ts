@@ -21,6 +21,7 @@ export type Cells = components["schemas"]["Cells"];
 export type Table = components["schemas"]["Table"];
 export type PlanText = components["schemas"]["PlanText"];
 export type PlanEntry = components["schemas"]["PlanEntry"];
+export type Word = components["schemas"]["Word"];
 
 const client = createClient<paths>({ baseUrl: "" });
 
@@ -52,6 +53,7 @@ async function answered<T>(asked: Promise<Outcome<T>>): Promise<T> {
 
 export type View = { units: "" | "SI" | "US"; width: number };
 
+export const words = () => answered(client.GET("/api/words"));
 export const plans = () => answered(client.GET("/api/plans"));
 export const readPlan = (name: string) => answered(client.GET("/api/plans/{name}", { params: { path: { name } } }));
 export const writePlan = (name: string, text: string, revision: string) =>

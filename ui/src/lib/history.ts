@@ -12,9 +12,11 @@ export class History {
     this.at = 0;
     try {
       const old = JSON.parse(store?.getItem(key) ?? "null") as { texts: string[]; at: number } | null;
-      if (old && old.texts[old.at] === text) {
-        this.texts = old.texts;
-        this.at = old.at;
+      const last = old?.texts[old.at];
+      if (old && last !== undefined) {
+        // another text than the window's last: that one was not kept, or the file was changed meanwhile; Undo brings it back
+        this.texts = last === text ? old.texts : [...old.texts.slice(0, old.at + 1), text];
+        this.at = last === text ? old.at : old.at + 1;
       }
     } catch {
       // what cannot be read is no history
