@@ -43,7 +43,7 @@ bench: need-go ## time the parts, each also in units of one dense solve of order
 	@awk -f .ci/ratios.awk bench.out; rm -f bench.out
 
 check: need-go ## format, vet, layout, licences, and documents that follow from the code
-	@unformatted=$$(gofmt -l cmd examples internal validation); [ -z "$$unformatted" ] || { echo "not formatted (gofmt -w):"; echo "$$unformatted"; exit 1; }
+	@unformatted=$$(gofmt -l cmd docs examples internal validation); [ -z "$$unformatted" ] || { echo "not formatted (gofmt -w):"; echo "$$unformatted"; exit 1; }
 	$(GO) vet ./...
 	$(GO) test -count=1 ./internal/layout
 	$(GO) test -count=1 -run 'Docs|Document|Markdown' ./internal/plan ./internal/unknown
