@@ -58,9 +58,12 @@ func (s *Server) plans(api huma.API) {
 			}
 			return &answered[PlanList]{out}, nil
 		})
-	huma.Register(api, huma.Operation{OperationID: "read-plan", Method: http.MethodGet, Path: "/api/plans/{name}", Summary: "A plan's text", Errors: []int{404}},
+	huma.Register(api, huma.Operation{OperationID: "read-plan", Method: http.MethodGet, Path: "/api/plans/{name}", Summary: "A plan's text; of a list of prices that is not there, none and no revision", Errors: []int{404}},
 		func(_ context.Context, in *named) (*answered[PlanText], error) {
 			f, err := s.Plans.Read(in.Name)
+			if in.Name == folder.Prices && errors.Is(err, fs.ErrNotExist) { // a folder may have none: that is no fault
+				return &answered[PlanText]{PlanText{Name: in.Name}}, nil
+			}
 			if err != nil {
 				return nil, s.failed(err)
 			}

@@ -26,18 +26,25 @@ export async function goTo(page, at) {
   await page.locator(`nav[aria-label=Pages] a[href$="/${at}"][aria-current=page]`).waitFor();
 }
 
-/** Brings a page's results: waits for the winter, presses every button that computes, one after the other. */
-export async function fill(page) {
+/** Brings a page's results: waits for the winter, adds a choice where choices are made, presses every button that computes, one after the other. */
+export async function fill(page, studies = true) {
   await page.waitForFunction(() => document.querySelector("main")?.children.length);
   if (await page.locator(".answer").count()) await settled(page);
   for (const number of await page.locator("main input[type=number]").all()) {
     if (Number(await number.inputValue()) > 6 && (await number.isVisible())) await number.fill("6");
   }
+  const choice = page.getByLabel("Change, path=value");
+  if (await choice.count()) {
+    await choice.fill("shape.length=6 m");
+    await page.getByRole("button", { name: "Add this choice" }).click();
+    await page.locator("main button:enabled", { hasText: /^Compute / }).waitFor();
+  }
   const buttons = page.locator("main").getByRole("button", { name: /^Compute / });
-  for (let i = 0; i < (await buttons.count()); i++) {
+  for (let i = 0; studies && i < (await buttons.count()); i++) {
     await buttons.nth(i).click();
     await page.waitForFunction(() => !document.querySelector("main progress"), null, { timeout: 90000 });
   }
+  if (!studies) return;
   await page.waitForFunction(() => document.querySelector("main svg.sc-picture, main table, main pre, main textarea"), null, { timeout: 20000 });
 }
 
