@@ -59,6 +59,7 @@ var rooms = map[string]room{
 	"ground":    {on: knowledge, imports: "numeric thermal thermal/modal", tests: "exact", testing: "pgregory.net/rapid"},
 	"pipes":     {on: knowledge, tests: "thermal", testing: "pgregory.net/rapid"},
 	"draw":      {on: knowledge, testing: "pgregory.net/rapid"},
+	"cropwater": {on: knowledge, testing: "pgregory.net/rapid"},
 
 	"plan":    {on: documents, imports: "unit", modules: "github.com/goccy/go-yaml", testing: "github.com/santhosh-tekuri/jsonschema/v6 pgregory.net/rapid"},
 	"weather": {on: documents, imports: "air sun", modules: "gonum.org/v1/gonum", testing: "pgregory.net/rapid"},
@@ -68,7 +69,7 @@ var rooms = map[string]room{
 
 	"house": {on: geometry, imports: "glazing material plan", testing: "pgregory.net/rapid"},
 
-	"greenhouse": {on: assembly, imports: "air airflow enclosure glazing ground house material pipes plan sun thermal thermal/modal weather", tests: "exact examples", testing: "pgregory.net/rapid"},
+	"greenhouse": {on: assembly, imports: "air airflow cropwater enclosure glazing ground house material pipes plan sun thermal thermal/modal weather", tests: "exact examples", testing: "pgregory.net/rapid"},
 
 	"starter":    {on: use, imports: "house plan weather", tests: "examples unit", testing: "pgregory.net/rapid"},
 	"sunhours":   {on: use, imports: "enclosure greenhouse house sun", tests: "examples plan", testing: "pgregory.net/rapid"},
