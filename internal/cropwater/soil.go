@@ -65,14 +65,14 @@ func Want(lacksMM, availableMM, easyShare float64) float64 {
 // Zone is the water of a root zone: what it lacks to field capacity [mm].
 type Zone struct{ LacksMM float64 }
 
-// Pass takes the zone through a day: what is lost, Ks times the need, and water given; what is too much drains, and no more is lost than there is. It returns what was
-// lost and what drained [mm].
+// Pass takes the zone through a day: what is lost, Ks times the need, and water given in the morning, so that Ks is that of the soil after it; what is too much drains, and no
+// more is lost than there is. It returns what was lost and what drained [mm].
 //
 //	D = D0 - given + lost + drained, held to 0 .. TAW
 //
 // Rain and water that rises from below are left to the caller, as water given. Source: FAO paper 56, eq. 85 to 88.
 func (z *Zone) Pass(needMM, givenMM, availableMM, easyShare float64) (lostMM, drainedMM float64) {
-	lostMM = math.Min(Want(z.LacksMM, availableMM, easyShare)*needMM, math.Max(0, availableMM-z.LacksMM+givenMM))
+	lostMM = math.Min(Want(z.LacksMM-givenMM, availableMM, easyShare)*needMM, math.Max(0, availableMM-z.LacksMM+givenMM))
 	z.LacksMM += lostMM - givenMM
 	if z.LacksMM < 0 {
 		drainedMM, z.LacksMM = -z.LacksMM, 0

@@ -76,6 +76,7 @@ var rooms = map[string]room{
 	"prices":     {on: many, imports: "house plan quantities unit", tests: "examples"},
 	"quantities": {on: use, imports: "air glazing greenhouse ground house material unit", tests: "examples plan", testing: "pgregory.net/rapid"},
 	"unknown":    {on: use, imports: "greenhouse house plan unit", tests: "examples winter", testing: "pgregory.net/rapid"},
+	"thirst":     {on: several, imports: "air cropwater greenhouse plan sun winter", tests: "examples house", testing: "pgregory.net/rapid"},
 	"winter":     {on: use, imports: "greenhouse house plan sun thermal unit weather", tests: "examples", testing: "gonum.org/v1/gonum pgregory.net/rapid"},
 	"ensemble":   {on: many, imports: "greenhouse plan weather winter", tests: "examples"},
 	"chance":     {on: several, imports: "ensemble greenhouse numeric plan record unknown weather winter", modules: "gonum.org/v1/gonum", tests: "examples worth", testing: "pgregory.net/rapid"},
