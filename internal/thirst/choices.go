@@ -13,7 +13,7 @@ var choices = []Choice{
 
 // cautions are told with every answer.
 var cautions = []string{
-	"Water of a roof carries what lay on it: water the soil, not the leaf, in the morning, not just before picking, and let the first flush go. Whether it may touch food that is eaten raw is for your health office to say.",
-	"Nobody measured your beds. Before each watering feel the soil a finger deep: cold, dark soil rots roots sooner in winter than dry soil harms them. Wait while it is moist.",
-	"Wet leaves at night bring grey mould, and ice on a frosty one: do not sprinkle.",
+	"Water of a roof carries what lay on it: water the soil, not the leaf, in the morning, and not just before picking (extension services of Rutgers, FS1218, and Illinois). Whether it may touch food that is eaten raw is for your health office to say.",
+	"Nobody measured your beds. Before each watering feel the soil a finger deep, and wait while it is moist: in cold, dark weeks wet soil rots roots sooner than dry soil harms them (common practice, no source).",
+	"Leaves that stay wet at night get grey mould, and ice when it freezes: do not sprinkle (common practice, no source).",
 }

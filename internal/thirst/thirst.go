@@ -128,12 +128,10 @@ func (a *Answer) sum(mm func(*Bed) float64) float64 {
 func Run(ctx context.Context, req Request, progress Progress) (*Answer, error) {
 	w := req.Winter
 	p, r := w.Plan, w.Result
-	switch {
-	case len(w.House.Beds) == 0:
-		return nil, fmt.Errorf("%s has no beds\nhint: write them under beds:, each with name, from and to", p.Name)
-	case len(p.SunShares) > 0:
-		return nil, fmt.Errorf("sun_shares are given: no light at the beds is computed then, and no need without it\nhint: leave sun_shares out")
-	case r.Hours() < 24:
+	if err := Check(p); err != nil {
+		return nil, err
+	}
+	if r.Hours() < 24 {
 		return nil, fmt.Errorf("the winter has %d hours, must have 24 at least", r.Hours())
 	}
 	a := &Answer{Winter: w, Days: r.Hours() / 24, Assumed: assumed(p), Choices: choices, Cautions: cautions}
@@ -153,6 +151,17 @@ func Run(ctx context.Context, req Request, progress Progress) (*Answer, error) {
 		}
 	}
 	return a, nil
+}
+
+// Check tells what in a plan leaves its beds without an answer, before any winter: there are none, or no light on them is computed.
+func Check(p *plan.Plan) error {
+	switch {
+	case len(p.Beds) == 0:
+		return fmt.Errorf("%s has no beds\nhint: write them under beds:, each with name, from and to", p.Name)
+	case len(p.SunShares) > 0:
+		return fmt.Errorf("sun_shares are given: no light at the beds is computed then, and no need without it\nhint: leave sun_shares out")
+	}
+	return nil
 }
 
 // bedOf is bed i before its days.
