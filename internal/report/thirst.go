@@ -23,6 +23,7 @@ func (t Teller) Thirst(a *thirst.Answer) string {
 	for i := range a.Beds {
 		t.bedMonths(p, &a.Beds[i])
 	}
+	p.say("Booked: what the winter itself took from leaves and soil as vapour.")
 	p.head("Before you water")
 	for _, c := range a.Cautions {
 		p.item(c)
@@ -91,7 +92,7 @@ func (t Teller) howMuch(a *thirst.Answer) string {
 	for i := range a.Beds {
 		area += a.Beds[i].AreaM2
 	}
-	need, booked := a.NeedL(), a.Booked.LeavesL+a.Booked.SoilL
+	need, booked := a.NeedL(), a.Booked.L()
 	s := fmt.Sprintf("Their need is about %s, %s a day on the mean, by FAO paper 56 in the air and light of this one winter; the winter's own leaves and soil gave off about %s.",
 		t.about(need), t.film(need/area/float64(a.Days)), t.about(booked))
 	return s + fmt.Sprintf(" Nobody has measured which is nearer: let the store be able to give %s, and water by the soil.", t.about(max(need, booked)))
@@ -197,6 +198,7 @@ type thirstMonth struct {
 	days                 int
 	airC, mol            float64 // means of the days
 	needMM, wateredMM    float64
+	bookedL              float64
 	plannedMM, lacksMost float64
 }
 
@@ -209,7 +211,7 @@ func monthsOfBed(b *thirst.Bed) []thirstMonth {
 		}
 		m := &list[len(list)-1]
 		m.days++
-		m.airC, m.mol, m.needMM = m.airC+d.AirC, m.mol+d.LightMol, m.needMM+d.NeedMM
+		m.airC, m.mol, m.needMM, m.bookedL = m.airC+d.AirC, m.mol+d.LightMol, m.needMM+d.NeedMM, m.bookedL+d.Booked.L()
 		m.wateredMM, m.plannedMM, m.lacksMost = m.wateredMM+d.WateredMM, m.plannedMM+d.PlannedMM, max(m.lacksMost, d.LacksMM)
 	}
 	for i := range list {
@@ -220,27 +222,27 @@ func monthsOfBed(b *thirst.Bed) []thirstMonth {
 	return list
 }
 
-// bedMonths is a bed's table of months; what the plan draws has a column where there is any.
+// bedMonths is a bed's table of months: the need, and beside it what the winter itself booked as vapour of leaves and soil; what the plan draws has a column where there is any.
 func (t Teller) bedMonths(p *page, b *thirst.Bed) {
 	p.head(upper(b.Name) + ", " + t.area(b.AreaM2))
 	row := func(name string, m *thirstMonth, mean ...string) []string {
 		cells := append([]string{name, number(float64(m.days), 0)}, mean...)
-		cells = append(cells, t.filmFigure(m.needMM), t.water(m.needMM*b.AreaM2/1000))
+		cells = append(cells, t.filmFigure(m.needMM), t.water(m.needMM*b.AreaM2/1000), t.water(m.bookedL/1000))
 		if b.PlannedMM > 0 {
 			cells = append(cells, t.some(m.plannedMM*b.AreaM2))
 		}
 		return append(cells, t.some(m.wateredMM*b.AreaM2), t.filmFigure(m.lacksMost))
 	}
-	high, low := []string{"", "", "air,", "light", "need", "need", "to be", "lacking"}, []string{"", "days", "mean", "mol/m²d", t.filmUnit(), "", "given", "most, " + t.filmUnit()}
+	high, low := []string{"", "", "air,", "light", "need", "need", "booked", "to be", "lacking"}, []string{"", "days", "mean", "mol/m²d", t.filmUnit(), "", "", "given", "most, " + t.filmUnit()}
 	if b.PlannedMM > 0 {
-		high, low = slices.Insert(high, 6, "drawn by"), slices.Insert(low, 6, "the plan")
+		high, low = slices.Insert(high, 7, "drawn by"), slices.Insert(low, 7, "the plan")
 	}
 	tab, total := newTable(high, low), thirstMonth{}
 	months := monthsOfBed(b)
 	for i := range months {
 		m := &months[i]
 		tab.row(row(m.begin.Format("January"), m, t.figure(m.airC), number(m.mol, 1))...)
-		total.days, total.needMM = total.days+m.days, total.needMM+m.needMM
+		total.days, total.needMM, total.bookedL = total.days+m.days, total.needMM+m.needMM, total.bookedL+m.bookedL
 		total.wateredMM, total.plannedMM, total.lacksMost = total.wateredMM+m.wateredMM, total.plannedMM+m.plannedMM, max(total.lacksMost, m.lacksMost)
 	}
 	tab.sum(row("in all", &total, "", "")...)

@@ -26,7 +26,7 @@ func thirsty() *thirst.Answer {
 	bed := func(name string) thirst.Bed {
 		b := thirst.Bed{Name: name, AreaM2: 10, Planted: 0.8, Crop: crop, Soil: soil, RootsM: 0.4, NeedMM: 40, LostMM: 40}
 		for d := range 40 {
-			b.Days = append(b.Days, thirst.Day{Begin: start.AddDate(0, 0, d), NeedMM: 1, LostMM: 1, LacksMM: float64(d), LightMol: 3, AirC: 10, SoilC: 4})
+			b.Days = append(b.Days, thirst.Day{Begin: start.AddDate(0, 0, d), NeedMM: 1, LostMM: 1, LacksMM: float64(d), LightMol: 3, AirC: 10, SoilC: 4, Booked: thirst.Booked{LeavesL: 12, SoilL: 3}})
 		}
 		return b
 	}
@@ -53,7 +53,7 @@ func TestThirstIsTold(t *testing.T) {
 		"Their need is about 800 L, 1.0 mm a day on the mean", "gave off about 1200 L", "let the store be able to give 1200 L",
 		"First of all: front bed on 23 January, 200 L (20 mm).", "The plan draws 600 L for the beds, which is counted. Of what goes onto back bed 80 L finds no room",
 		"Front bed lacks 2.0 mm of its need while its soil is frozen", "10 February front bed 200 L 20 mm 5.0 °C 3 days late: frozen soil",
-		"January 21 10.0 3.0 21 210 L 200 L 20", "in all 40 40 400 L 600 L 39", "kale (figures of cabbage; roots of Brussels sprouts), grown all the time, crop coefficient 1.05",
+		"January 21 10.0 3.0 21 210 L 315 L 200 L 20", "in all 40 40 400 L 600 L 600 L 39", "kale (figures of cabbage; roots of Brussels sprouts), grown all the time, crop coefficient 1.05",
 	} {
 		if !strings.Contains(flat, want) {
 			t.Errorf("%q is not in\n%s", want, text)
@@ -92,7 +92,7 @@ func TestThirstForPrograms(t *testing.T) {
 	if err := json.Unmarshal(b.Bytes(), &out); err != nil {
 		t.Fatal(err)
 	}
-	if out.NeedL != 800 || out.DrawnL != 600 || out.WateredL != 400 || out.Beds[0].Waterings[1].LateD != 3 || out.Beds[1].Days[5].DrawnMM != 60 || len(out.Beds[0].Days) != 40 {
+	if out.NeedL != 800 || out.DrawnL != 600 || out.WateredL != 400 || out.Beds[0].Waterings[1].LateD != 3 || out.Beds[0].Days[3].Booked.SoilL != 3 || out.Beds[1].Days[5].DrawnMM != 60 || len(out.Beds[0].Days) != 40 {
 		t.Errorf("%+v", out)
 	}
 	b.Reset()

@@ -20,7 +20,8 @@ type hours struct {
 	sunWM2   []float64 // on the bed
 	longWM2  []float64 // net longwave of its leaves from above, a gain positive
 	soilC    []float64 // 5 cm down, at the end of the hour
-	pressure float64   // [kPa]
+	booked   []greenhouse.BedKg
+	pressure float64 // [kPa]
 }
 
 // leafEmittance is that of leaves in longwave, as the house's own have it.
@@ -51,6 +52,11 @@ func airOf(w *winter.Answer, bed string) hours {
 	}
 	h.ofStrips(r, bed)
 	h.soilC = r.Trace(bed + ", soil 5 cm").C
+	for i := range r.Air.Given {
+		if r.Air.Given[i].Bed == bed {
+			h.booked = r.Air.Given[i].Kg
+		}
+	}
 	return h
 }
 

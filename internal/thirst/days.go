@@ -24,6 +24,8 @@ func (b *Bed) reckon(h hours, draws draws) {
 			day.AirC += h.airC[i] / 24
 			day.LightMol += sun.PhotonsMolM2(h.sunWM2[i] * 3600)
 			day.SoilC = math.Min(day.SoilC, h.soilC[i])
+			day.Booked.LeavesL += h.booked[i].Leaves // a kg is a litre
+			day.Booked.SoilL += h.booked[i].Soil
 		}
 		basal, roots := b.stage(&day)
 		day.NeedMM = day.Coefficient * day.ReferenceMM
@@ -49,6 +51,8 @@ func (b *Bed) reckon(h hours, draws draws) {
 		b.PlannedMM += day.PlannedMM
 		b.LostMM += lost
 		b.DrainedMM += drained
+		b.Booked.LeavesL += day.Booked.LeavesL
+		b.Booked.SoilL += day.Booked.SoilL
 		b.Days = append(b.Days, day)
 	}
 }

@@ -38,8 +38,11 @@ type Answer struct {
 	Cautions []string
 }
 
-// Booked is what the winter itself took from leaves and soil as vapour, over all its hours [L].
+// Booked is what the winter itself took from leaves and soil as vapour [L].
 type Booked struct{ LeavesL, SoilL float64 }
+
+// L is both.
+func (b Booked) L() float64 { return b.LeavesL + b.SoilL }
 
 // Choice is one thing that the answer rests on.
 type Choice struct{ Item, How string }
@@ -61,6 +64,7 @@ type Bed struct {
 	PlannedMM float64 // what the plan draws for it, as it came
 	LostMM    float64 // need that was met
 	DrainedMM float64 // of water that the plan draws, what the soil could not hold
+	Booked    Booked
 }
 
 // Day is one day of a bed.
@@ -78,6 +82,7 @@ type Day struct {
 	AirC        float64 // mean at bed level
 	SoilC       float64 // lowest, 5 cm down
 	LightMol    float64
+	Booked      Booked
 }
 
 // Watering is one watering that is advised.
@@ -135,7 +140,6 @@ func Run(ctx context.Context, req Request, progress Progress) (*Answer, error) {
 		return nil, fmt.Errorf("the winter has %d hours, must have 24 at least", r.Hours())
 	}
 	a := &Answer{Winter: w, Days: r.Hours() / 24, Assumed: assumed(p), Choices: choices, Cautions: cautions}
-	a.Booked = Booked{LeavesL: r.Vapour.InKg["transpiration"], SoilL: r.Vapour.InKg["evaporation from beds"]}
 	for i := range w.House.Beds {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -145,6 +149,8 @@ func Run(ctx context.Context, req Request, progress Progress) (*Answer, error) {
 			return nil, err
 		}
 		b.reckon(airOf(w, b.Name), drawsOf(w, &b))
+		a.Booked.LeavesL += b.Booked.LeavesL
+		a.Booked.SoilL += b.Booked.SoilL
 		a.Beds = append(a.Beds, b)
 		if progress != nil {
 			progress(i+1, len(w.House.Beds))

@@ -8,6 +8,7 @@ import (
 
 	"suncellar/examples"
 	"suncellar/internal/cropwater"
+	"suncellar/internal/greenhouse"
 	"suncellar/internal/house"
 	"suncellar/internal/plan"
 	"suncellar/internal/winter"
@@ -69,6 +70,9 @@ func TestNeedBesideWhatTheWinterBooked(t *testing.T) {
 			if math.Abs(r.got-r.want) > 0.05*r.want {
 				t.Errorf("%s, %s: %.0f L, was %.0f", e.Name, r.name, r.got, r.want)
 			}
+		}
+		if soil, leaves := w.Result.Vapour.InKg["evaporation from beds"], w.Result.Vapour.InKg["transpiration"]; math.Abs(a.Booked.SoilL-soil) > 1e-6 || math.Abs(a.Booked.LeavesL-leaves) > 1e-6 {
+			t.Errorf("%s: booked are %.3f and %.3f L, told %.3f and %.3f", e.Name, leaves, soil, a.Booked.LeavesL, a.Booked.SoilL)
 		}
 		own := withResistancesOfTheWinter(w, a)
 		t.Logf("%s, the paper's law with the winter's resistances: %.0f L", e.Name, own)
@@ -192,7 +196,7 @@ func TestFrozenSoilWaits(t *testing.T) {
 			soil = -1
 		}
 		h.airC, h.vapour, h.sunWM2 = append(h.airC, 15), append(h.vapour, 0.9), append(h.sunWM2, 60)
-		h.longWM2, h.soilC = append(h.longWM2, 0), append(h.soilC, soil)
+		h.longWM2, h.soilC, h.booked = append(h.longWM2, 0), append(h.soilC, soil), append(h.booked, greenhouse.BedKg{})
 	}
 	b.reckon(h, draws{w: w, area: 1})
 	if len(b.Waterings) == 0 || b.Waterings[0].LateD < 5 || !b.Waterings[0].Begin.Equal(b.Days[30].Begin) {
