@@ -95,7 +95,7 @@ func (t Teller) howMuch(a *thirst.Answer) string {
 	need, booked := a.NeedL(), a.Booked.L()
 	s := fmt.Sprintf("Their need is about %s, %s a day on the mean, by FAO paper 56 in the air and light of this one winter; the winter's own leaves and soil gave off about %s.",
 		t.about(need), t.film(need/area/float64(a.Days)), t.about(booked))
-	return s + fmt.Sprintf(" Nobody has measured which is nearer: let the store be able to give %s, and water by the soil.", t.about(max(need, booked)))
+	return s + fmt.Sprintf(" Nobody has measured which is nearer: let roof and store be able to give %s, and water by the soil.", t.about(max(need, booked)))
 }
 
 // about is an amount of water to two digits, since no more of it is known [L].

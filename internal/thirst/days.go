@@ -110,9 +110,10 @@ func drawsOf(w *winter.Answer, b *Bed) draws {
 	return d
 }
 
-// begin is that of day d of the run.
+// begin is midnight of the calendar day in which day d of the run has its noon: a run of a whole year begins with its weather, which may keep another clock.
 func (d draws) begin(day int) time.Time {
-	return standard(d.w, d.w.Result.Start).Add(time.Duration(day) * 24 * time.Hour)
+	noon := standard(d.w, d.w.Result.Time(24*day+11))
+	return time.Date(noon.Year(), noon.Month(), noon.Day(), 0, 0, 0, 0, noon.Location())
 }
 
 // mm is what comes onto the bed in a day.
