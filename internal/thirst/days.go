@@ -18,15 +18,8 @@ func (b *Bed) reckon(h hours, draws draws) {
 	zone := cropwater.Zone{}
 	late := 0
 	for d := range len(h.airC) / 24 {
-		day := Day{Begin: draws.begin(d), SoilC: math.Inf(1)}
-		for i := 24 * d; i < 24*d+24; i++ {
-			day.ReferenceMM += h.referenceMM(i)
-			day.AirC += h.airC[i] / 24
-			day.LightMol += sun.PhotonsMolM2(h.sunWM2[i] * 3600)
-			day.SoilC = math.Min(day.SoilC, h.soilC[i])
-			day.Booked.LeavesL += h.booked[i].Leaves // a kg is a litre
-			day.Booked.SoilL += h.booked[i].Soil
-		}
+		day := h.day(d)
+		day.Begin = draws.begin(d)
 		basal, roots := b.stage(&day)
 		day.NeedMM = day.Coefficient * day.ReferenceMM
 		day.AvailableMM = cropwater.AvailableMM(b.Soil, roots)
@@ -55,6 +48,20 @@ func (b *Bed) reckon(h hours, draws draws) {
 		b.Booked.SoilL += day.Booked.SoilL
 		b.Days = append(b.Days, day)
 	}
+}
+
+// day is what the hours of day d come to.
+func (h *hours) day(d int) Day {
+	day := Day{SoilC: math.Inf(1)}
+	for i := 24 * d; i < 24*d+24; i++ {
+		day.ReferenceMM += h.referenceMM(i)
+		day.AirC += h.airC[i] / 24
+		day.LightMol += sun.PhotonsMolM2(h.sunWM2[i] * 3600)
+		day.SoilC = math.Min(day.SoilC, h.soilC[i])
+		day.Booked.LeavesL += h.booked[i].Leaves // a kg is a litre
+		day.Booked.SoilL += h.booked[i].Soil
+	}
+	return day
 }
 
 // stage sets the coefficient of a day, and tells that of leaves alone and how deep roots draw. A bed that is not said to be sown is grown all the time. The share without
