@@ -15,10 +15,20 @@ type Wet struct {
 	Is  []bool
 }
 
+// BedKg is the vapour that a bed gives [kg]; the soil takes some back where dew falls on it.
+type BedKg struct{ Soil, Leaves float64 }
+
+// Given is the vapour of a bed by hour.
+type Given struct {
+	Bed string
+	Kg  []BedKg
+}
+
 // AirRecord is the air of a run by hour.
 type AirRecord struct {
 	Moist    []Moist
 	Wet      []Wet
+	Given    []Given
 	Dark     []bool    // the sun is down
 	CO2PPM   []float64 // of the whole room
 	LightWM2 []float64 // sun on the beds
@@ -46,6 +56,9 @@ func (g *Greenhouse) recordAir(r *Result, h *hour) {
 		c := r.Traces[d.trace].C
 		a.Wet[i].Is = append(a.Wet[i].Is, d.hour(g, c[len(c)-1], g.vapour.w[d.layer]))
 	}
+	for i := range g.vapour.beds {
+		a.Given[i].Kg = append(a.Given[i].Kg, g.vapour.beds[i].hour)
+	}
 	a.Dark = append(a.Dark, !h.sunUp)
 	a.CO2PPM = append(a.CO2PPM, g.co2.ppm())
 	a.LightWM2 = append(a.LightWM2, g.light.bedWM2)
@@ -60,6 +73,9 @@ func (g *Greenhouse) beginAir(r *Result) {
 	}
 	if len(g.vapour.beds) == 0 {
 		return
+	}
+	for i := range g.vapour.beds {
+		r.Air.Given = append(r.Air.Given, Given{Bed: g.House.Beds[g.vapour.beds[i].bed].Name})
 	}
 	for i, b := range g.House.Beds {
 		for k := range r.Traces {

@@ -90,6 +90,7 @@ type Greenhouse struct {
 	light    *light
 	parts    []part
 	places   []Place
+	leaves   []*leaf // by strip of a bed
 	pressure float64 // standard pressure of the elevation [Pa]
 }
 

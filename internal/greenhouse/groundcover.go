@@ -3,6 +3,7 @@ package greenhouse
 import (
 	"math"
 
+	"suncellar/internal/cropwater"
 	"suncellar/internal/plan"
 )
 
@@ -65,9 +66,9 @@ func newSoilWater(site plan.Site) soilWater {
 	share := func(from, to, depth float64) float64 { return math.Max(0, math.Min(to, depth)-from) / depth }
 	from := 0.0
 	add := func(texture string, to float64) {
-		held, top, easy := bucketsOf(texture)
+		s, _ := cropwater.SoilOf(texture) // the plan knows these textures alone
 		roots, face := share(from, to, rootDepth), share(from, to, topDepth)
-		w.roots, w.top, w.easyTop = w.roots+roots*1000*held*rootDepth, w.top+face*top, w.easyTop+face*easy
+		w.roots, w.top, w.easyTop = w.roots+roots*cropwater.AvailableMM(s, rootDepth), w.top+face*s.FaceMM, w.easyTop+face*s.EasyMM
 		from = to
 	}
 	for _, l := range site.SoilLayers {
@@ -77,25 +78,6 @@ func newSoilWater(site plan.Site) soilWater {
 	w.easyRoots = rootShare * w.roots
 	w.lacks, w.lacksTop = w.roots/2, w.top/2
 	return w
-}
-
-// bucketsOf is what a texture holds: w, and T and R [mm].
-func bucketsOf(texture string) (held, top, easy float64) {
-	switch texture {
-	case "sand":
-		return 0.08, 9, 4.5
-	case "sandy loam", "sandy clay loam":
-		return 0.13, 17.5, 8
-	case "loam":
-		return 0.155, 19, 9
-	case "silt loam":
-		return 0.16, 21.5, 9.5
-	case "clay loam", "silty clay loam":
-		return 0.155, 24.5, 9.5
-	case "clay", "silty clay":
-		return 0.16, 25, 10
-	}
-	return 0.15, 20, 9
 }
 
 // hour takes in the rain of an hour and what evaporated in the one before [mm], through plants or from the soil's face, which then has to bring it up from

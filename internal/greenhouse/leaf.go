@@ -15,6 +15,7 @@ type leaf struct {
 	soil  *surface
 	sees  []seen
 	last  float64
+	above float64 // longwave that falls on it from above, as its temperature was last found [W/m²]
 }
 
 // seen is a surface and the share of the upper half space that it fills, drums and beds before it counted.
@@ -87,7 +88,8 @@ func black(t float64) float64 {
 // found by Newton's method; the left side falls with T, so it has one root.
 func (l *leaf) temperature() float64 {
 	ta := l.g.Net.T(l.air.node)
-	given := leafEmittance*(l.overhead()+black(l.g.Net.T(l.soil.node))) + leafAbsorption*(1-leafCooling)*l.g.light.stripWM2(l.strip)
+	l.above = l.overhead()
+	given := leafEmittance*(l.above+black(l.g.Net.T(l.soil.node))) + leafAbsorption*(1-leafCooling)*l.g.light.stripWM2(l.strip)
 	t := l.last
 	for range 50 {
 		d := t - ta

@@ -203,6 +203,16 @@ func closes(t interface{ Errorf(string, ...any) }, r *Result) {
 	if !(r.Vapour.OpenKg <= 1e-9) {
 		t.Errorf("vapour: %.3g kg open", r.Vapour.OpenKg)
 	}
+	given := BedKg{} // by hour and bed
+	for _, g := range r.Air.Given {
+		for _, kg := range g.Kg {
+			given.Soil += kg.Soil
+			given.Leaves += kg.Leaves
+		}
+	}
+	if soil, leaves := given.Soil-r.Vapour.InKg["evaporation from beds"], given.Leaves-r.Vapour.InKg["transpiration"]; math.Abs(soil)+math.Abs(leaves) > 1e-9 {
+		t.Errorf("vapour of the beds by hour: %.3g kg of soil and %.3g of leaves are open", soil, leaves)
+	}
 	for i := range r.Traces {
 		for hour, c := range r.Traces[i].C {
 			if math.IsNaN(c) || math.IsInf(c, 0) {

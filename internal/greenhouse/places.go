@@ -40,6 +40,7 @@ func (g *Greenhouse) addPlaces() {
 	}
 	middle := (h.Front + h.Back) / 2
 	add(Place{Name: "outdoor air", Kind: OutPlace, X: h.Front - 1, Z: 1.5, read: func() float64 { return g.Net.T(g.outside.air) }})
+	g.leaves = make([]*leaf, len(g.room.strips))
 	for i, b := range h.Beds {
 		x := (b.X0 + b.X1) / 2
 		for k, strip := range g.room.strips {
@@ -47,6 +48,7 @@ func (g *Greenhouse) addPlaces() {
 				continue
 			}
 			leaf := g.leafAt(k)
+			g.leaves[k] = leaf
 			add(Place{Name: leafName(b.Name, strip.side), Kind: LeafPlace, X: (strip.x0 + strip.x1) / 2, Z: b.LeafZ, read: leaf.temperature})
 		}
 		for _, cm := range []int{5, 10, 20} {

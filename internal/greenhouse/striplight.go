@@ -16,6 +16,8 @@ type StripLight struct {
 	Mol []float32
 	// by each 24 recorded hours, the last perhaps not whole, and by stretch from the left end [mol/m²]
 	Days [][Stretches]float32
+	// longwave that falls on its leaf tips from above, at the end of each recorded hour [W/m²]
+	AboveWM2 []float32
 }
 
 // Name is that of the strip: "front bed, glazing side".
@@ -44,13 +46,14 @@ func (g *Greenhouse) newStrips() []StripLight {
 	return list
 }
 
-// recordStrips keeps the light of the hour.
+// recordStrips keeps the light and the longwave of the hour; temperatures of the places must be there.
 func (g *Greenhouse) recordStrips(r *Result) {
 	for k := range r.Strips {
 		s := &r.Strips[k]
 		if len(s.Mol)%24 == 0 {
 			s.Days = append(s.Days, [Stretches]float32{})
 		}
+		s.AboveWM2 = append(s.AboveWM2, float32(g.leaves[k].above))
 		s.Mol = append(s.Mol, float32(sun.PhotonsMolM2(g.light.stripWM2(k)*3600)))
 		day := &s.Days[len(s.Days)-1]
 		for j := range day {

@@ -49,6 +49,8 @@ type bedVapour struct {
 	leaves  float64 // transfer of the leaves in this pass [kg/s]
 	always  float64 // what they give whatever the humidity [kg/s]
 	shut    bool    // dew falls on the leaves: they give nothing
+	step    BedKg   // given in the step
+	hour    BedKg   // given in the hour
 }
 
 // bedFilm is the film through which beds give vapour [W/m²K]: leaves stir the air, so that it does not die with the
@@ -158,7 +160,7 @@ func (v *vapour) hour(h *hour) {
 		v.faces[i].dripKg = 0
 	}
 	for i := range v.beds {
-		v.beds[i].canopy = v.canopyOf(&v.beds[i])
+		v.beds[i].canopy, v.beds[i].hour = v.canopyOf(&v.beds[i]), BedKg{}
 	}
 }
 
@@ -186,6 +188,11 @@ func (v *vapour) commit() {
 	v.sum.inAir += n.inAir
 	v.sum.outAir += n.outAir
 	v.sum.taken += n.taken
+	for i := range v.beds {
+		b := &v.beds[i]
+		b.hour.Soil += b.step.Soil
+		b.hour.Leaves += b.step.Leaves
+	}
 	for i := range v.faces {
 		f := &v.faces[i]
 		f.keep()
@@ -347,6 +354,7 @@ func (v *vapour) book(w *[maxLayers]float64, seconds float64) {
 		soil, leaves := v.beds[i].given(w)
 		n.fromSoil += soil * seconds
 		n.fromLeaves += leaves * seconds
+		v.beds[i].step = BedKg{soil * seconds, leaves * seconds}
 	}
 	v.next = n
 }

@@ -124,7 +124,7 @@ func TestEveryCitedWorkIsListed(t *testing.T) {
 
 // Every package of physics has its page with the symbols and equation numbers of its code, and no page is left over.
 func TestEveryPhysicsPackageHasItsPage(t *testing.T) {
-	physics := []string{"air", "airflow", "enclosure", "glazing", "ground", "material", "pipes", "sun", "thermal"}
+	physics := []string{"air", "airflow", "cropwater", "enclosure", "glazing", "ground", "material", "pipes", "sun", "thermal"}
 	for _, p := range physics {
 		if _, ok := rooms[p]; !ok {
 			t.Errorf("%s is not in the table of packages", p)

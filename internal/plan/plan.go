@@ -461,6 +461,10 @@ type Bed struct {
 	Leaf    float64 `key:"leaf_height" kind:"length" range:"0.02..3" default:"0.25 m" source:"salad and kale; own judgement" doc:"height of the leaf tips above the soil"`
 	Planted float64 `key:"planted" kind:"share" range:"0..1" default:"80 %" source:"own judgement" doc:"share of the bed covered by leaves"`
 	Leaves  float64 `key:"leaf_area" kind:"number" range:"0..8" default:"2" source:"salad and kale in winter, 1 to 3; own judgement" doc:"leaf area over the area that is covered by leaves, one side"`
+	Crop    string  `key:"crop" enum:"small vegetables|salad greens|lettuce|spinach|chard|kale|cabbage|broccoli|cauliflower|celery|carrots|radishes|beets|turnips|parsnips|potatoes|onions|green onions|garlic|peas|broad beans|green beans|strawberries|herbs|tomatoes|peppers|eggplants|cucumbers|zucchini" default:"small vegetables" source:"the group of FAO paper 56 that most winter crops are in" doc:"what grows in it, for the water it needs; heat and light do not ask"`
+
+	Sown  *Date    `key:"sown" doc:"day on which it is sown or planted, for the stages of its need: the last such day before the winter ends, or with a year; left out: grown all the time"`
+	Roots *float64 `key:"roots" kind:"length" range:"0.05..2" doc:"how deep its grown roots draw water; left out: the shallow end of the crop's range in FAO paper 56, table 22"`
 }
 
 // ColdSink is a trench in the floor.
