@@ -10,7 +10,7 @@ import (
 )
 
 // WhileDragged is what has to be known of the winter of a house that is being shaped.
-const WhileDragged = "While you drag: to about a tenth of a degree, begun in the warmth of ground and water as the plan last stood at rest."
+const WhileDragged = "While you drag: to about two tenths of a degree, begun in the warmth of ground and water as the plan last stood at rest."
 
 // OfHouse is what is told of what is not known of the house beside a winter. The zero value tells nothing of it.
 type OfHouse struct {

@@ -298,3 +298,28 @@ func TestStudies(t *testing.T) {
 		}
 	}
 }
+
+// While a house is dragged, the lowests of its places are those of its whole winter within 0.25 K.
+func TestWinterWhileDragged(t *testing.T) {
+	t.Parallel()
+	s, _ := site(t, "")
+	text := string(examples.LarchHollow) + "run: {from: 10-01, until: 12-31}\n"
+	winterOf := func(text string, brief bool) WinterAnswer {
+		status, _, body := ask(t, s, "POST", "/api/winter", AnswerRequest{Name: "x.yaml", Text: text, Brief: brief})
+		if status != 200 {
+			t.Fatalf("%d %.300s", status, body)
+		}
+		return decode[WinterAnswer](t, body)
+	}
+	winterOf(text, false)
+	moved := strings.Replace(text, "back_height: 1.3 m", "back_height: 1.55 m", 1)
+	quick, whole := winterOf(moved, true), winterOf(moved, false)
+	if moved == text || quick.Note == "" || whole.Note != "" || len(quick.Places) != len(whole.Places) {
+		t.Fatalf("notes %q and %q", quick.Note, whole.Note)
+	}
+	for i, p := range whole.Places {
+		if d := quick.Places[i].LowestC - p.LowestC; d < -0.25 || d > 0.25 {
+			t.Errorf("%s: %.2f °C while it is dragged, %.2f at rest", p.Name, quick.Places[i].LowestC, p.LowestC)
+		}
+	}
+}

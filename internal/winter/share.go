@@ -100,6 +100,16 @@ func (p *Prepared) From(r *greenhouse.Result) *Prepared {
 	return q
 }
 
+// Rough is p with steps judged by toleranceK and the finest cell of the ground as many times as wide: for an answer that is wanted at once.
+func (p *Prepared) Rough(toleranceK, wider float64) *Prepared {
+	q, h, planned := *p, *p.House, *p.Plan
+	planned.Ground.Cell *= wider
+	h.Plan = &planned
+	q.House = &h
+	q.Control.Tolerance = toleranceK
+	return &q
+}
+
 // Carried tells whether runs begin in the warmth of another house.
 func (p *Prepared) Carried() bool { return p.begun != nil }
 
