@@ -11,20 +11,20 @@ type Dripper struct {
 	Exponent  float64 // 0 keeps its flow, 0.5 is a hole, 1 is laminar
 }
 
-// nearDry is the head below which a dripper's law goes straight to nothing, so that it has a slope there [m].
-const nearDry = 1e-4
+// leastExponent is the least that is reckoned with; below it a dripper keeps its flow within a tenth from half its rated head to three times it.
+const leastExponent = 0.05
 
-// Flow is what drips under a head [m³/s] and its slope over the head [m²/s]; nothing, and no slope, where the head is not above 0.
-func (d Dripper) Flow(head float64) (flow, slope float64) {
-	switch {
-	case head <= 0:
-		return 0, 0
-	case head < nearDry:
-		f := d.Rated * math.Pow(nearDry/d.RatedHead, d.Exponent)
-		return f * head / nearDry, f / nearDry
+// Flow is what drips under a head [m³/s], nothing where the head is not above 0.
+func (d Dripper) Flow(head float64) float64 {
+	return d.Rated * math.Pow(max(0, head)/d.RatedHead, max(leastExponent, d.Exponent))
+}
+
+// head is what a flow takes [m]. The other way nearly nothing goes.
+func (d Dripper) head(flow float64) float64 {
+	if flow < 0 {
+		return shutDripper * d.RatedHead / d.Rated * flow
 	}
-	flow = d.Rated * math.Pow(head/d.RatedHead, d.Exponent)
-	return flow, flow * d.Exponent / head
+	return d.RatedHead * math.Pow(flow/d.Rated, 1/max(leastExponent, d.Exponent))
 }
 
 // Evenness is the emission uniformity of new drippers [1]: how much the driest quarter gets of the mean, from how heads and making differ.

@@ -62,8 +62,14 @@ func (t Tube) Under(f Fluid, head float64) float64 {
 	return (lo + hi) / 2 * t.Section()
 }
 
+// stillFlow is a flow whose Reynolds number would be none [m³/s].
+const stillFlow = 1e-30
+
 // HeadOf is the head that a flow through the tube takes [m], with the sign of the flow [m³/s].
 func (t Tube) HeadOf(f Fluid, flow float64) float64 {
+	if math.Abs(flow) < stillFlow {
+		return 0
+	}
 	return t.Loss(f, flow/t.Section()) / (f.Density * gravity)
 }
 

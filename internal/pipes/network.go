@@ -37,77 +37,100 @@ type Steady struct {
 }
 
 const (
-	networkSteps   = 400
-	flowTolerance  = 1e-12 // [m³/s], a few millilitres an hour at a hundred of them
+	networkSteps   = 500
+	flowTolerance  = 1e-10 // [m³/s]: a third of a millilitre an hour; heads have sixteen digits, and fat pipes need no more to pass that
 	flowRelative   = 1e-9
-	shutResistance = 1e9 // times the loss of a one-way valve the wrong way
-	leastSlope     = 1e-3
-	hangs          = 1e-14 // conductance to nothing, so that what hangs on nothing has a head [m²/s]
+	shutResistance = 1e6   // times the loss of a one-way valve the wrong way
+	shutDripper    = 1e4   // times the rated head over the rated flow: what sucks at a dripper
+	leastSlope     = 0.05  // [m/(m³/s)]
+	hangs          = 1e-11 // conductance to nothing, so that what hangs on nothing has a head; far enough above the rounding of the fattest pipes [m²/s]
 )
 
-// Settle finds heads and flows: at every joint what comes is what goes, and along every link the head falls by its loss. The losses rise
-// with the flow and drippers with the head, so there is one answer.
+// element is a link, or the drippers of a junction: they lead to a head that is kept.
+type element struct {
+	from, to int     // to is -1 of drippers
+	out      float64 // head behind drippers [m]
+	loss     func(q float64) float64
+	begin    float64                    // a flow to begin from [m³/s]
+	under    func(head float64) float64 // of drippers: the flow under a head [m³/s]
+}
+
+func (n *Network) elements() []element {
+	var list []element
+	for i := range n.Links {
+		l := &n.Links[i]
+		list = append(list, element{from: l.From, to: l.To, begin: 0.01 * l.Section(), loss: func(q float64) float64 {
+			if l.OneWay && q < 0 {
+				return shutResistance * l.HeadOf(n.Fluid, q)
+			}
+			return l.HeadOf(n.Fluid, q)
+		}})
+	}
+	for i, j := range n.Junctions {
+		if j.Dripper != nil {
+			list = append(list, element{from: i, to: -1, out: j.Z, begin: j.Number * j.Dripper.Rated / 3, loss: func(q float64) float64 { return j.Dripper.head(q / j.Number) },
+				under: func(head float64) float64 { return j.Number * j.Dripper.Flow(head) }})
+		}
+	}
+	return list
+}
+
+// Settle finds heads and flows: at every joint what comes is what goes, and along every link the head falls by its loss. Losses rise
+// with the flow, and so does the head that a dripper takes, so there is one answer: of all flows that balance, those whose losses, summed over the flow
+// as it grows, come to least.
 //
-// Newton's steps on flows and heads together, each a linear network solved by elimination. Source: Todini and Pilati, A gradient
-// algorithm for the analysis of pipe networks, 1988.
+// Newton's steps on flows and heads together, each a linear network solved by elimination; of each step as much is taken as still makes
+// that sum less, so that it arrives from anywhere. Source: Todini and Pilati, A gradient algorithm for the analysis of pipe networks, 1988.
 func (n *Network) Settle() (Steady, error) {
-	s := n.begin()
-	unknown, index := n.joints()
-	before, damp := math.Inf(1), 1.0
+	s := Steady{make([]float64, len(n.Junctions)), make([]float64, len(n.Links)), make([]float64, len(n.Junctions))}
+	all := n.elements()
+	flows := make([]float64, len(all))
+	for i, e := range all {
+		flows[i] = e.begin
+	}
+	unknown, index := n.joints(s.Heads)
 	for step := range networkSteps {
-		m := newMatrix(len(unknown))
-		right := make([]float64, len(unknown))
-		base, slope := n.linear(&s)
-		n.assemble(m, right, index, &s, base, slope)
-		heads := m.solve(right)
-		change, size := n.advance(&s, unknown, heads, base, slope, damp)
+		base, slope := linear(all, flows)
+		if step > 0 {
+			chord(all, s.Heads, flows, base, slope)
+		}
+		m, right := newMatrix(len(unknown)), make([]float64, len(unknown))
+		n.assemble(m, right, index, all, flows, base, slope)
+		for k, h := range m.solve(right) {
+			s.Heads[unknown[k]] = h
+		}
+		steps, change, size := n.steps(all, s.Heads, flows, base, slope)
 		if math.IsNaN(change) {
 			break
 		}
-		if damp == 1 && change <= flowTolerance+flowRelative*size {
-			n.drips(&s)
+		share := 1.0
+		if step > 0 { // the first brings the flows into balance
+			share = reach(all, s.Heads, flows, steps)
+		}
+		for i := range flows {
+			flows[i] += share * steps[i]
+		}
+		if change <= flowTolerance+flowRelative*size {
+			n.keep(&s, all, flows)
 			return s, nil
 		}
-		if step > 30 && change >= before {
-			damp = max(0.1, damp/2)
-		} else {
-			damp = min(1, 1.5*damp)
-		}
-		before = change
 	}
 	return s, fmt.Errorf("the flow in %d pipes did not settle in %d steps", len(n.Links), networkSteps)
 }
 
-// begin is still water at the mean of the kept heads, with a trickle in each link so that it has a slope.
-func (n *Network) begin() Steady {
-	s := Steady{make([]float64, len(n.Junctions)), make([]float64, len(n.Links)), make([]float64, len(n.Junctions))}
-	top := math.Inf(-1)
-	for _, j := range n.Junctions {
-		if j.Kept {
-			top = max(top, j.Head)
-		}
+// keep writes flows and drips down.
+func (n *Network) keep(s *Steady, all []element, flows []float64) {
+	copy(s.Flows, flows)
+	for i, e := range all[len(n.Links):] {
+		s.Drips[e.from] = max(0, flows[len(n.Links)+i])
 	}
-	for i, j := range n.Junctions {
-		switch {
-		case j.Kept:
-			s.Heads[i] = j.Head
-		case math.IsInf(top, -1):
-			s.Heads[i] = j.Z + 1
-		default:
-			s.Heads[i] = top
-		}
-	}
-	for i, l := range n.Links {
-		s.Flows[i] = 0.01 * l.Section() // 1 cm/s
-	}
-	return s
 }
 
-// joints are the junctions whose heads are found, and where each stands among them.
-func (n *Network) joints() (unknown, index []int) {
+// joints are the junctions whose heads are found, and where each stands among them; heads that are kept are set.
+func (n *Network) joints(heads []float64) (unknown, index []int) {
 	index = make([]int, len(n.Junctions))
 	for i, j := range n.Junctions {
-		index[i] = -1
+		index[i], heads[i] = -1, j.Head
 		if !j.Kept {
 			index[i] = len(unknown)
 			unknown = append(unknown, i)
@@ -116,93 +139,108 @@ func (n *Network) joints() (unknown, index []int) {
 	return unknown, index
 }
 
-// linear is the loss of each link at its flow [m], and its slope [m/(m³/s)].
-func (n *Network) linear(s *Steady) (base, slope []float64) {
-	base, slope = make([]float64, len(n.Links)), make([]float64, len(n.Links))
-	for i, l := range n.Links {
-		q := s.Flows[i]
-		d := max(1e-4*math.Abs(q), 1e-9*l.Section())
-		base[i] = l.loss(n.Fluid, q)
-		slope[i] = max(leastSlope, (l.loss(n.Fluid, q+d)-l.loss(n.Fluid, q-d))/(2*d))
+// linear is the loss of each element at its flow [m], and its slope [m/(m³/s)].
+func linear(all []element, flows []float64) (base, slope []float64) {
+	base, slope = make([]float64, len(all)), make([]float64, len(all))
+	for i, e := range all {
+		q := flows[i]
+		d := max(1e-4*math.Abs(q), 1e-7*e.begin)
+		base[i] = e.loss(q)
+		slope[i] = max(leastSlope, (e.loss(q+d)-e.loss(q-d))/(2*d))
 	}
 	return base, slope
 }
 
-func (l Link) loss(f Fluid, q float64) float64 {
-	h := l.HeadOf(f, q)
-	if l.OneWay && q < 0 {
-		return shutResistance * h
-	}
-	return h
-}
-
-// assemble writes the balance of each joint: flows linear in heads, drippers linear in their own.
-func (n *Network) assemble(m *matrix, right []float64, index []int, s *Steady, base, slope []float64) {
-	for i, j := range n.Junctions {
-		k := index[i]
-		if k < 0 {
+// chord gives drippers the slope from their flow to that which the last heads would drive, in place of the slope at their flow: their law is so flat at small flows
+// and so steep at large ones that the step would lead far beyond, or hardly on.
+func chord(all []element, heads, flows, base, slope []float64) {
+	for i, e := range all {
+		if e.under == nil {
 			continue
 		}
-		m.add(k, k, hangs)
-		right[k] += j.In + hangs*j.Z
-		if j.Dripper != nil {
-			q, dq := j.Dripper.Flow(s.Heads[i] - j.Z)
-			m.add(k, k, j.Number*dq)
-			right[k] += j.Number * (dq*s.Heads[i] - q)
-		}
-	}
-	for i, l := range n.Links {
-		p := 1 / slope[i]
-		flow := s.Flows[i] - p*base[i]
-		a, b := index[l.From], index[l.To]
-		for _, end := range []struct {
-			own, other, at int
-			sign           float64
-		}{{a, b, l.To, -1}, {b, a, l.From, 1}} {
-			if end.own < 0 {
-				continue
-			}
-			m.add(end.own, end.own, p)
-			right[end.own] += end.sign * flow
-			if end.other < 0 {
-				right[end.own] += p * n.Junctions[end.at].Head
-			} else {
-				m.add(end.own, end.other, -p)
-			}
+		fall := e.fall(heads)
+		if q := e.under(fall); math.Abs(q-flows[i]) > 1e-6*e.begin && fall > 0 {
+			slope[i] = max(leastSlope, (fall-base[i])/(q-flows[i]))
 		}
 	}
 }
 
-// advance takes the step and returns the largest change of a flow and the largest flow [m³/s]. A head that drives drippers goes at most half the way down to
-// them in a step, since their law has a corner there.
-func (n *Network) advance(s *Steady, unknown []int, heads, base, slope []float64, damp float64) (change, size float64) {
-	for k, i := range unknown {
-		j := n.Junctions[i]
-		next := s.Heads[i] + damp*(heads[k]-s.Heads[i])
-		if over := s.Heads[i] - j.Z; j.Dripper != nil && over > nearDry && next < j.Z+over/10 {
-			next = j.Z + over/10
-			change = math.Inf(1)
-		}
-		s.Heads[i] = next
-	}
-	for i, l := range n.Links {
-		fall := s.Heads[l.From] - s.Heads[l.To]
-		step := (fall - base[i]) / slope[i] * damp
-		s.Flows[i] += step
-		change = max(change, math.Abs(step))
-		size = max(size, math.Abs(s.Flows[i]))
-		if math.IsNaN(step) {
-			return math.NaN(), size
-		}
-	}
-	return change, size
-}
-
-func (n *Network) drips(s *Steady) {
+// assemble writes the balance of each joint, with flows linear in heads.
+func (n *Network) assemble(m *matrix, right []float64, index []int, all []element, flows, base, slope []float64) {
 	for i, j := range n.Junctions {
-		if j.Dripper != nil {
-			q, _ := j.Dripper.Flow(s.Heads[i] - j.Z)
-			s.Drips[i] = j.Number * q
+		if k := index[i]; k >= 0 {
+			m.add(k, k, hangs)
+			right[k] += j.In + hangs*j.Z
 		}
 	}
+	for i, e := range all {
+		p := 1 / slope[i]
+		flow := flows[i] - p*base[i] // where both ends are at one head
+		a, b, behind := index[e.from], -1, e.out
+		if e.to >= 0 {
+			b, behind = index[e.to], n.Junctions[e.to].Head
+		}
+		if a >= 0 {
+			m.add(a, a, p)
+			right[a] -= flow
+		}
+		if b >= 0 {
+			m.add(b, b, p)
+			right[b] += flow
+		}
+		switch {
+		case a >= 0 && b >= 0:
+			m.add(a, b, -p)
+			m.add(b, a, -p)
+		case a >= 0:
+			right[a] += p * behind
+		case b >= 0:
+			right[b] += p * n.Junctions[e.from].Head
+		}
+	}
+}
+
+func (e element) fall(heads []float64) float64 {
+	if e.to < 0 {
+		return heads[e.from] - e.out
+	}
+	return heads[e.from] - heads[e.to]
+}
+
+// steps is the whole step of each flow, the largest of them and the largest flow [m³/s].
+func (n *Network) steps(all []element, heads, flows, base, slope []float64) (steps []float64, change, size float64) {
+	steps = make([]float64, len(all))
+	for i, e := range all {
+		steps[i] = (e.fall(heads) - base[i]) / slope[i]
+		if math.IsNaN(steps[i]) {
+			return nil, math.NaN(), size
+		}
+		change, size = max(change, math.Abs(steps[i])), max(size, math.Abs(flows[i]))
+	}
+	return steps, change, size
+}
+
+// reach is the share of a step up to which the sum of losses falls: all of it, or where its slope along the step is nil. The slope rises along it, since every
+// loss rises with its flow.
+func reach(all []element, heads, flows, steps []float64) float64 {
+	along := func(share float64) float64 {
+		sum := 0.0
+		for i, e := range all {
+			sum += (e.loss(flows[i]+share*steps[i]) - e.fall(heads)) * steps[i]
+		}
+		return sum
+	}
+	if along(1) <= 0 {
+		return 1
+	}
+	lo, hi := 0.0, 1.0
+	for range 12 {
+		mid := (lo + hi) / 2
+		if along(mid) <= 0 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return max(lo, 1e-4)
 }
