@@ -66,7 +66,7 @@ var rooms = map[string]room{
 
 	"record": {on: gathered, imports: "air sun weather", testing: "pgregory.net/rapid"},
 
-	"house": {on: geometry, imports: "glazing material plan", testing: "pgregory.net/rapid"},
+	"house": {on: geometry, imports: "glazing material pipes plan", testing: "pgregory.net/rapid"},
 
 	"greenhouse": {on: assembly, imports: "air airflow enclosure glazing ground house material pipes plan sun thermal thermal/modal weather", tests: "exact examples", testing: "pgregory.net/rapid"},
 

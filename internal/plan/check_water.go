@@ -322,9 +322,17 @@ func (c *checker) valves() {
 		if !slices.ContainsFunc(c.p.Water.Manifolds, func(m Manifold) bool { return m.Row == r.Name }) {
 			continue
 		}
-		for b := range r.Bays {
-			on = append(on, BayName(r.Name, r.Bays, b))
+		bays := make([]string, r.Bays)
+		for b := range bays {
+			bays[b] = BayName(r.Name, r.Bays, b)
 		}
+		if first := c.p.Water.Manifolds[0]; r.Name == first.Row { // the water falls into the first drum of all, by no pipe of the manifold
+			if first.From == "right" {
+				slices.Reverse(bays)
+			}
+			bays = bays[min(1, len(bays)):]
+		}
+		on = append(on, bays...)
 	}
 	for i, v := range c.p.Water.Valves {
 		path := item("water.valves", i) + ".on"

@@ -19,7 +19,7 @@ var (
     - {row: front}
   valves:
     - {name: stop, on: inlet}
-    - {name: mid, on: back, state: shut}
+    - {name: mid, on: front, state: shut}
   drip_lines:
     - {name: south line, bed: south, length: 20 ft}
   use_a_day: [10 L, 10 L, 20 L, 40 L, 60 L, 80 L, 80 L, 80 L, 60 L, 30 L, 10 L, 10 L]
@@ -65,7 +65,8 @@ var waterFaults = []struct {
 	{wet, "outlet: 3 ft", "outlet: 3 ft, drain: ‸4 ft", "water.settling_drum.drain", "4 ft is not between the bottom", "below the outlet"},
 	{wet, "{row: front}", "{row: ‸fornt}", "water.manifolds[1].row", `there is no row of drums "fornt"`, `"front"`},
 	{wet, "{row: front}", "{row: ‸back}", "water.manifolds[1].row", `"back" stands twice`, ""},
-	{wet, "on: back,", "on: ‸sauth line,", "water.valves[1].on", `the valve sits on no pipe: there is no pipe, drip line or bay with a manifold called "sauth line"`, `"south line"`},
+	{wet, "on: front,", "on: ‸sauth line,", "water.valves[1].on", `the valve sits on no pipe: there is no pipe, drip line or bay with a manifold called "sauth line"`, `"south line"`},
+	{wet, "on: front,", "on: ‸back,", "water.valves[1].on", "sits on no pipe", ""}, // water falls into its first drum
 	{wet, "on: inlet", "on: ‸pipe 7", "water.valves[0].on", "sits on no pipe", ""},
 	{wet, "bed: south,", "bed: ‸soth,", "water.drip_lines[0].bed", `there is no bed "soth"`, `"south"`},
 	{wet, "bed: south,", "bed: south, from: ‸nowhere,", "water.drip_lines[0].from", `there is no point or drum "nowhere"`, ""},
@@ -134,7 +135,7 @@ func TestWaterWarnings(t *testing.T) {
 	for _, row := range []struct{ text, path, wants string }{
 		{strings.Replace(wet, "mouth: flap, ", "", 1), "water", "open pipe"},
 		{pipework, "store.rows[0]", "no rain comes to back, drum 3"},
-		{strings.Replace(wet, "    - {row: front}\n", "", 1), "store.rows[1]", "no rain comes to front, drum 1"},
+		{strings.Replace(strings.Replace(wet, "    - {row: front}\n", "", 1), "on: front", "on: south line", 1), "store.rows[1]", "no rain comes to front, drum 1"},
 	} {
 		p, findings := Load("plan.yaml", []byte(row.text), withWeather())
 		f, ok := findingAt(findings, row.path, row.wants)
