@@ -19,7 +19,20 @@ type Junction struct {
 type Link struct {
 	Tube
 	From, To int
-	OneWay   bool // lets nothing back
+	OneWay   bool    // lets nothing back
+	Number   float64 // of such pipes side by side; 0 is one
+}
+
+// loss is the head that a flow through all of them takes [m].
+func (l *Link) loss(f Fluid, q float64) float64 {
+	if l.Number > 1 {
+		q /= l.Number
+	}
+	h := l.HeadOf(f, q)
+	if l.OneWay && q < 0 {
+		return shutResistance * h
+	}
+	return h
 }
 
 // Network is pipes that run full, in one fluid.
@@ -60,10 +73,7 @@ func (n *Network) elements() []element {
 	for i := range n.Links {
 		l := &n.Links[i]
 		list = append(list, element{from: l.From, to: l.To, begin: 0.01 * l.Section(), loss: func(q float64) float64 {
-			if l.OneWay && q < 0 {
-				return shutResistance * l.HeadOf(n.Fluid, q)
-			}
-			return l.HeadOf(n.Fluid, q)
+			return l.loss(n.Fluid, q)
 		}})
 	}
 	for i, j := range n.Junctions {
