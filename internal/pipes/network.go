@@ -56,7 +56,7 @@ const (
 	shutResistance = 1e6   // times the loss of a one-way valve the wrong way
 	shutDripper    = 1e4   // times the rated head over the rated flow: what sucks at a dripper
 	leastSlope     = 0.05  // [m/(m³/s)]
-	hangs          = 1e-11 // conductance to nothing, so that what hangs on nothing has a head; far enough above the rounding of the fattest pipes [m²/s]
+	hangs          = 1e-13 // conductance to nothing, so that what hangs on nothing has a head; far enough above the rounding of the fattest pipes [m²/s]
 )
 
 // element is a link, or the drippers of a junction: they lead to a head that is kept.

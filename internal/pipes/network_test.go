@@ -129,7 +129,7 @@ func TestDripLine(t *testing.T) {
 				t.Fatalf("exponent %g: dripper %d gives more than the one before", x, i)
 			}
 		}
-		within(t, "drips, L/h", sum/s.Flows[0], 1, 1e-6)
+		within(t, "drips over what flows in", sum/s.Flows[0], 1, 1e-5)
 	}
 	s := settled(t, dripLine(20, 1.5, Dripper{2e-3 * perHour, 10, 0.5}))
 	within(t, "uphill", s.Flows[0], 0, 1e-9)
@@ -193,7 +193,7 @@ func closes(r *rapid.T, n *Network, s Steady) {
 		}
 	}
 	for i, j := range n.Junctions {
-		if !j.Kept && math.Abs(left[i]+j.In-s.Drips[i]) > 1e-7*size+5e-10+2*hangs*math.Abs(s.Heads[i]-j.Z) {
+		if !j.Kept && math.Abs(left[i]+j.In-s.Drips[i]) > 1e-7*size+5e-10+1e-11*math.Abs(s.Heads[i]-j.Z) {
 			r.Errorf("joint %d: %g m³/s are left", i, left[i]+j.In-s.Drips[i])
 		}
 	}
