@@ -49,7 +49,7 @@ func (m *waterMaker) inlet() {
 	vessel, z := -1, 0.0
 	if !joined {
 		vessel = m.firstDrum()
-		z = m.fillHeight(vessel)
+		z = min(m.fillHeight(vessel), m.source()) // a pipe that nothing is said of is not laid uphill
 	}
 	if in.End != nil {
 		z = *in.End
@@ -62,6 +62,21 @@ func (m *waterMaker) inlet() {
 		m.w.Highest = *in.Highest
 	}
 	m.w.Inlet = pipe
+}
+
+// source is the height of the water that feeds the inlet, of the highest catchment where there is no settling drum [m].
+func (m *waterMaker) source() float64 {
+	if m.w.Settling != nil {
+		return m.w.SettleOut
+	}
+	top := math.Inf(-1)
+	for _, c := range m.w.Catchments {
+		top = max(top, c.Outlet)
+	}
+	if math.IsInf(top, -1) { // no catchment could be resolved, which is told
+		return math.Inf(1)
+	}
+	return top
 }
 
 // fillHeight is where a drum stands filled as its row's fill says [m].

@@ -82,13 +82,13 @@ var rooms = map[string]room{
 	"carry":      {on: several, imports: "greenhouse house numeric plan sun thermal unit unknown weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
 	"worth":      {on: several, imports: "greenhouse house numeric plan thermal unit unknown weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 
-	"report": {on: telling, imports: "carry chance draw drawing greenhouse house plan prices quantities sun sunhours unit unknown weather winter worth", tests: "examples", testing: "pgregory.net/rapid"},
+	"report": {on: telling, imports: "carry chance draw drawing greenhouse house plan prices quantities sun sunhours unit unknown water weather winter worth", tests: "examples", testing: "pgregory.net/rapid"},
 
 	"web": {on: pages, imports: "carry chance draw drawing folder house plan prices report sunhours unit unknown winter worth", modules: "github.com/danielgtaylor/huma/v2", tests: "examples"},
 
 	"cli": {
 		on:      doors,
-		imports: "carry chance draw drawing ensemble examples greenhouse house plan prices quantities record report starter sun unit unknown weather winter worth folder ui web",
+		imports: "carry chance draw drawing ensemble examples greenhouse house plan prices quantities record report starter sun unit unknown water weather winter worth folder ui web",
 		modules: "github.com/spf13/cobra github.com/spf13/pflag github.com/vbauerster/mpb/v8 golang.org/x/term",
 		testing: "github.com/rogpeppe/go-internal",
 	},

@@ -65,7 +65,7 @@ type WaterInlet struct {
 	Diameter  float64  `key:"diameter" kind:"length" range:"0.005..0.3" default:"50 mm" source:"common practice, no source" doc:"inside"`
 	Length    float64  `key:"length" kind:"length" range:"0.1..200" default:"6 m" source:"own judgement: down the wall and along half a house" doc:"of all its parts"`
 	Highest   *float64 `key:"highest" kind:"length" range:"-5..15" doc:"highest place that it leads over after its beginning; left out: it falls all the way"`
-	End       *float64 `key:"end" kind:"length" range:"-5..15" doc:"height of its end; left out: at the overflow of the first drum, over the water"`
+	End       *float64 `key:"end" kind:"length" range:"-5..15" doc:"height of its end; left out: over the water of the first drum, where it stands filled, or as high as its own water can come"`
 	Material  string   `key:"material" enum:"plastic|steel|galvanised steel|copper|rubber hose" default:"plastic" source:"the usual pipe" doc:"decides its roughness"`
 	Roughness *float64 `key:"roughness" kind:"length" range:"0..0.005" doc:"of its wall; left out: by its material"`
 	Bends     int      `key:"bends" kind:"count" range:"0..50" default:"3" source:"own judgement" doc:"elbows on its way"`

@@ -9,6 +9,7 @@ import (
 // Balance is the store through the days of rain. Volumes in m³.
 type Balance struct {
 	Source  string // of the rain
+	Made    bool   // its years are made
 	Days    int
 	Unknown int // days whose rain is not known, counted as dry
 	Years   float64

@@ -160,3 +160,13 @@ func addDrips(n *pipes.Network, d *house.DripLine) {
 		from = to
 	}
 }
+
+// DripLine is the drip line of a name, nil where there is none.
+func (a *Answer) DripLine(name string) *house.DripLine {
+	for i := range a.Scheme.Drips {
+		if a.Scheme.Drips[i].Plan.Name == name {
+			return &a.Scheme.Drips[i]
+		}
+	}
+	return nil
+}

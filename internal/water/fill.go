@@ -66,7 +66,7 @@ func (a *Answer) fill(rain float64) (Fill, error) {
 		}
 	}
 	f.FillS = math.Inf(1)
-	if each == 0 || len(a.Scheme.Fed) == 0 {
+	if each == 0 || a.Levels.FullM3 <= 0 {
 		sortLimits(f.Limits)
 		return f, nil
 	}

@@ -52,12 +52,25 @@ type Finding struct {
 	LiftM        float64
 	LiftJ        float64 // work for 1 m³ [J]
 	VolumeM3     float64
-	Stops        bool // water does not run
+	Drums        int  // of NotFed, NeverFills and Spills: Name is the first of so many
+	Stops        bool // water does not run as the plan means it to
 }
 
 func (a *Answer) find(path string, f Finding) {
 	f.Finding = a.Plan.Place(plan.Finding{Path: path, Severity: plan.Warning})
 	a.Findings = append(a.Findings, f)
+}
+
+// findDrum counts drums of which the same is to be told as one finding.
+func (a *Answer) findDrum(path string, f Finding) {
+	for i := range a.Findings {
+		if had := &a.Findings[i]; had.Kind == f.Kind && had.Path == path && had.HeightM == f.HeightM {
+			had.Drums++
+			return
+		}
+	}
+	f.Drums = 1
+	a.find(path, f)
 }
 
 // walk finds the first station that lies above the water before it.
@@ -93,7 +106,6 @@ func (a *Answer) gravity() {
 				kind = RoofLow
 				f.LiftM = p.ShortM
 				f.LiftJ = pipes.Lift(p.ShortM, 1, w.Plan.Pump)
-				f.Stops = a.source(c) <= w.Vessels[a.inletVessel()].Bottom
 			}
 			f.Kind = kind
 			a.find(s.Path, f)
@@ -183,11 +195,11 @@ func (a *Answer) standing() {
 		switch {
 		case !slices.Contains(joined, i): // told by plan.Check
 		case !slices.Contains(w.Fed, i):
-			a.find("water.valves", Finding{Kind: NotFed, Name: v.Name})
+			a.findDrum("water.valves", Finding{Kind: NotFed, Name: v.Name})
 		case v.Bottom >= w.Overflow.Z:
-			a.find(v.Path, Finding{Kind: NeverFills, Name: v.Name, HeightM: v.Bottom - w.Overflow.Z})
+			a.findDrum(v.Path, Finding{Kind: NeverFills, Name: v.Name, HeightM: v.Bottom - w.Overflow.Z})
 		case a.overflows() && v.Top < w.Overflow.Z-1e-9:
-			a.find(v.Path, Finding{Kind: Spills, Name: v.Name, HeightM: w.Overflow.Z - v.Top})
+			a.findDrum(v.Path, Finding{Kind: Spills, Name: v.Name, HeightM: w.Overflow.Z - v.Top})
 		}
 	}
 	for i, p := range w.Points {

@@ -7,6 +7,7 @@ package water
 import (
 	"context"
 	"errors"
+	"slices"
 
 	"suncellar/internal/house"
 	"suncellar/internal/pipes"
@@ -129,6 +130,12 @@ func (a *Answer) cautions() {
 	}
 	if a.Rain != nil && a.Rain.SnowShare > 0.1 {
 		a.Cautions = append(a.Cautions, "Pipes and gutters outside the warm part freeze and split while they hold water: let them drain, and let the water go elsewhere in frost.")
+	}
+	if slices.ContainsFunc(a.Findings, func(f Finding) bool { return f.LiftM > 0 }) {
+		a.Cautions = append(a.Cautions, "A pump beside water: only on a residual-current device, its plug and joints dry and above any water that can spill, or on a small battery.")
+	}
+	if a.Rain != nil && a.Rain.Made {
+		a.Cautions = append(a.Cautions, "Made and typical years have the rain of normal months, wet days and amounts drawn by chance. Years that are dry as a whole come too seldom in them: a long record (--record) tells of droughts, these do not.")
 	}
 	for _, c := range a.Scheme.Catchments {
 		if c.Smooth && !c.Sheds && c.Slope > steepRad {

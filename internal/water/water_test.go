@@ -126,8 +126,9 @@ func TestFindings(t *testing.T) {
 		height  float64
 		stops   bool
 	}{
-		{[]string{"water.catchments[0].eave_height=0.2 m"}, Uphill, "water.inlet", "end of the inlet", full - (0.2 - 0.09), true},
-		{[]string{"water.catchments[0].eave_height=0.2 m", "water.inlet.end=0 m"}, RoofLow, "water.overflow", "overflow of back, drum 6", full - (0.2 - 0.09), false},
+		{[]string{"water.catchments[0].eave_height=0.15 m", "water.inlet.end=0.1 m"}, Uphill, "water.inlet", "end of the inlet", 0.1 - (0.15 - 0.09), true},
+		{[]string{"water.catchments[0].eave_height=-2 m"}, RoofLow, "water.overflow", "overflow of back, drum 6", full - (-2 - 0.09), true},
+		{[]string{"water.catchments[0].eave_height=0.2 m"}, RoofLow, "water.overflow", "overflow of back, drum 6", full - (0.2 - 0.09), true},
 		{[]string{"water.inlet.highest=1.5 m"}, Uphill, "water.inlet.highest", "highest place of the inlet", 1.5 - gutter, true},
 		{[]string{"water.settling_drum={base: 0.8 m, outlet: 1.5 m}"}, Uphill, "water.settling_drum.outlet", "outlet of the settling drum", 1.5 - gutter, true},
 		{[]string{"water.overflow.to=outside", "water.overflow.end=0.5 m"}, Uphill, "water.overflow.end", "end of the overflow", 0.5 - full, true},
@@ -160,7 +161,7 @@ func TestFindings(t *testing.T) {
 
 // A roof that is too low tells the lift, and the watt-hours of 1000 L by rho g h over the efficiency.
 func TestLift(t *testing.T) {
-	a := run(t, wet, "water.catchments[0].eave_height=0.2 m", "water.inlet.end=0 m", "water.pump_efficiency=25 %")
+	a := run(t, wet, "water.catchments[0].eave_height=0.2 m", "water.pump_efficiency=25 %")
 	f := a.Findings[0]
 	near(t, "lift", f.LiftM, f.HeightM, 0)
 	near(t, "Wh", f.LiftJ/3600, 999.7*9.80665*f.LiftM/0.25/3600, 1e-9)
