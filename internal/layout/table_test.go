@@ -97,7 +97,7 @@ var rooms = map[string]room{
 
 	"validation": {
 		on:      outside,
-		imports: "air airflow draw drawing enclosure glazing greenhouse ground house material numeric pipes plan quantities record report starter sun thermal unit weather winter carry worth chance ensemble unknown",
+		imports: "air airflow draw drawing enclosure glazing greenhouse ground house material numeric pipes plan quantities record report starter sun thermal unit water weather winter carry worth chance ensemble unknown",
 		tests:   "exact examples",
 		testing: "gonum.org/v1/gonum pgregory.net/rapid",
 	},
