@@ -119,7 +119,7 @@ func (t Teller) waterFindings(p *page, a *water.Answer) {
 	p.head("Where it does not run, or not all of it")
 	for i := range a.Findings {
 		f := &a.Findings[i]
-		p.item(t.waterFinding(a, f) + " (" + placed(f.Finding) + ")")
+		p.item(t.waterFinding(a, f) + " " + waterHint(f) + " (" + placed(f.Finding) + ")")
 	}
 }
 
@@ -166,6 +166,35 @@ func (t Teller) waterFinding(a *water.Answer, f *water.Finding) string {
 		return fmt.Sprintf("The drip line %s lies so high that the lowest %s of the water cannot reach it: %s stay in the drums, for a can or for their warmth.", f.Name, by, t.water(f.VolumeM3))
 	}
 	panic("report: no words for a finding of water: " + string(f.Kind))
+}
+
+// waterHint is what can be done about a finding.
+func waterHint(f *water.Finding) string {
+	switch f.Kind {
+	case water.Uphill:
+		switch {
+		case f.Way == plan.OverflowEnd:
+			return "Lead it to a place that lies lower, or stand the drums higher."
+		case f.LiftM > 0:
+			return "Stand the drums higher, or lay the line lower."
+		}
+		return "Lay it lower, or catch the water of a higher roof."
+	case water.RoofLow:
+		return "Catch the water of a higher roof, stand the drums lower, or give the overflow a lower height."
+	case water.Spills, water.NeverFills:
+		return "Bring the rims and bottoms of all drums that hang together to where the water stands, or part them."
+	case water.NotFed, water.InletShut, water.DripShut:
+		return "Open a valve (water.valves)."
+	case water.OverflowOff:
+		return "Open it, or let it leave a drum that is fed (water.overflow.from)."
+	case water.DripUnfed:
+		return "Open a valve, or let it leave a drum or point that is fed."
+	case water.OverWater:
+		return "Lay it below the water."
+	case water.DeadWater:
+		return "Stand the drums higher to use it."
+	}
+	panic("report: no hint for a finding of water: " + string(f.Kind))
 }
 
 // drums names the drum of a finding, and how many others it is about.

@@ -49,6 +49,9 @@ func TestWaterFindingsHaveWords(t *testing.T) {
 		if got := (Teller{}).waterFinding(a, &f); !strings.Contains(got, want) {
 			t.Errorf("%s: %q", kind, got)
 		}
+		if hint := waterHint(&f); !strings.HasSuffix(hint, ".") {
+			t.Errorf("%s: hint %q", kind, hint)
+		}
 	}
 	f := water.Finding{Kind: water.RoofLow, Way: "W", HeightM: 0.3048, LiftM: 0.3048, LiftJ: 1e4}
 	if got := (Teller{System: unit.US}).waterFinding(a, &f); !strings.Contains(got, "1 ft") || !strings.Contains(got, "for 100 gal") {

@@ -34,6 +34,7 @@ type waterAnswerJSON struct {
 type waterFindingJSON struct {
 	Kind     string  `json:"kind"`
 	Sentence string  `json:"sentence"`
+	Hint     string  `json:"hint"`
 	Name     string  `json:"name,omitempty"`
 	Way      string  `json:"way,omitempty"`
 	Path     string  `json:"path"`
@@ -147,7 +148,7 @@ func WaterJSON(w io.Writer, a *water.Answer) error {
 		NoRain: a.NoRain, Assumed: assumed(waterValues(a.Plan)), Cautions: a.Cautions}
 	for i := range a.Findings {
 		f := &a.Findings[i]
-		out.Findings = append(out.Findings, waterFindingJSON{string(f.Kind), Teller{}.waterFinding(a, f), f.Name, f.Way, f.Path, f.File, f.Line, f.Column, f.HeightM, f.LiftM, f.LiftJ, f.VolumeM3, f.Stops})
+		out.Findings = append(out.Findings, waterFindingJSON{string(f.Kind), Teller{}.waterFinding(a, f), waterHint(f), f.Name, f.Way, f.Path, f.File, f.Line, f.Column, f.HeightM, f.LiftM, f.LiftJ, f.VolumeM3, f.Stops})
 	}
 	for _, p := range a.Paths {
 		path := waterPathJSON{p.Name, nil, p.Broken, p.ShortM}
