@@ -206,33 +206,8 @@ func (a *Answer) vesselNetwork() (*pipes.Network, []int) {
 func (a *Answer) filling(flow float64) ([]PipeFlow, float64, error) {
 	w := a.Scheme
 	n, index := a.vesselNetwork()
-	z := a.height(a.Levels.FullM3 / 2)
-	sum := 0.0
-	share := make([]float64, len(w.Vessels))
-	for _, v := range w.Fed {
-		if at := &w.Vessels[v]; at.Bottom < z && at.Top > z {
-			share[v] = at.Volume / (at.Top - at.Bottom)
-			sum += share[v]
-		}
-	}
-	if sum == 0 {
+	if !a.shareOut(n, index, flow) {
 		return nil, 0, nil
-	}
-	in := a.inletVessel()
-	for _, v := range w.Fed {
-		n.Junctions[index[v]].In = -flow * share[v] / sum
-	}
-	if w.Points[w.InletEnd].Vessel >= 0 {
-		n.Junctions[index[in]].In += flow
-		n.Junctions[index[in]].Kept, n.Junctions[index[in]].Head = true, z
-	} else {
-		joint := len(w.Vessels) // of the points that are no drums, in order
-		for i := range w.InletEnd {
-			if w.Points[i].Vessel < 0 {
-				joint++
-			}
-		}
-		n.Junctions[joint].Kept, n.Junctions[joint].Head = true, z
 	}
 	s, err := n.Settle()
 	if err != nil {
@@ -254,6 +229,43 @@ func (a *Answer) filling(flow float64) ([]PipeFlow, float64, error) {
 		low, high = min(low, s.Heads[index[v]]), max(high, s.Heads[index[v]])
 	}
 	return list, high - low, nil
+}
+
+// shareOut lets a flow in at the end of the inlet, and out into each drum by its area at half full; it tells whether any drum stands there.
+func (a *Answer) shareOut(n *pipes.Network, index []int, flow float64) bool {
+	w := a.Scheme
+	z, sum := a.height(a.Levels.FullM3/2), 0.0
+	share := make([]float64, len(w.Vessels))
+	for _, v := range w.Fed {
+		if at := &w.Vessels[v]; at.Bottom < z && at.Top > z {
+			share[v] = at.Volume / (at.Top - at.Bottom)
+			sum += share[v]
+		}
+	}
+	if sum == 0 {
+		return false
+	}
+	for _, v := range w.Fed {
+		n.Junctions[index[v]].In = -flow * share[v] / sum
+	}
+	in := &n.Junctions[a.inletJunction(index)]
+	in.Kept, in.Head = true, z // what is let in there is what the others take
+	return true
+}
+
+// inletJunction is where the inlet ends in the network of vesselNetwork: at a drum, or at one of the points after them.
+func (a *Answer) inletJunction(index []int) int {
+	w := a.Scheme
+	if v := w.Points[w.InletEnd].Vessel; v >= 0 {
+		return index[v]
+	}
+	at := len(w.Vessels)
+	for i := range w.InletEnd {
+		if w.Points[i].Vessel < 0 {
+			at++
+		}
+	}
+	return at
 }
 
 func pipeFlow(name string, t pipes.Tube, flow float64) PipeFlow {
