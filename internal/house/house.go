@@ -135,6 +135,7 @@ type House struct {
 	Beds     []Bed
 	Tubes    []Tubes
 	Footings []Footing
+	Scheme   *Water  // nil: the plan says nothing of it
 	FloorZ   float64 // datum of heights that are told: the floor [m]
 	SinkZ    float64 // bottom of the cold sink; FloorZ when there is none
 	Sink     bool
@@ -180,6 +181,7 @@ func Resolve(p *plan.Plan) (*House, []plan.Finding) {
 		r.events()
 		r.tubes()
 		r.footings()
+		r.water()
 		r.sums()
 	}
 	return r.h, r.bad

@@ -68,7 +68,7 @@ var rooms = map[string]room{
 
 	"record": {on: gathered, imports: "air sun weather", testing: "pgregory.net/rapid"},
 
-	"house": {on: geometry, imports: "glazing material plan", testing: "pgregory.net/rapid"},
+	"house": {on: geometry, imports: "glazing material pipes plan", testing: "pgregory.net/rapid"},
 
 	"greenhouse": {on: assembly, imports: "air airflow cropwater enclosure glazing ground house material pipes plan sun thermal thermal/modal weather", tests: "exact examples", testing: "pgregory.net/rapid"},
 
@@ -81,16 +81,17 @@ var rooms = map[string]room{
 	"winter":     {on: use, imports: "greenhouse house plan sun thermal unit weather", tests: "examples", testing: "gonum.org/v1/gonum pgregory.net/rapid"},
 	"ensemble":   {on: many, imports: "greenhouse plan weather winter", tests: "examples"},
 	"chance":     {on: several, imports: "ensemble greenhouse numeric plan record unknown weather winter", modules: "gonum.org/v1/gonum", tests: "examples worth", testing: "pgregory.net/rapid"},
+	"water":      {on: several, imports: "house pipes plan record weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 	"carry":      {on: several, imports: "greenhouse house numeric plan sun thermal unit unknown weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
 	"worth":      {on: several, imports: "greenhouse house numeric plan thermal unit unknown weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 
-	"report": {on: telling, imports: "carry chance docs draw drawing greenhouse house plan prices quantities sun sunhours thirst unit unknown weather winter worth", tests: "cropwater examples", testing: "pgregory.net/rapid"},
+	"report": {on: telling, imports: "carry chance docs draw drawing greenhouse house plan prices quantities sun sunhours thirst unit unknown water weather winter worth", tests: "cropwater examples", testing: "pgregory.net/rapid"},
 
 	"web": {on: pages, imports: "carry chance draw drawing folder house plan prices report sunhours unit unknown winter worth", modules: "github.com/danielgtaylor/huma/v2", tests: "examples"},
 
 	"cli": {
 		on:      doors,
-		imports: "carry chance draw drawing ensemble examples greenhouse house plan prices quantities record report starter sun thirst unit unknown weather winter worth folder ui web",
+		imports: "carry chance draw drawing ensemble examples greenhouse house plan prices quantities record report starter sun thirst unit unknown water weather winter worth folder ui web",
 		modules: "github.com/piglig/go-qr github.com/spf13/cobra github.com/spf13/pflag github.com/vbauerster/mpb/v8 golang.org/x/term",
 		testing: "github.com/rogpeppe/go-internal",
 	},
@@ -99,7 +100,7 @@ var rooms = map[string]room{
 
 	"validation": {
 		on:      outside,
-		imports: "air airflow cropwater draw drawing enclosure glazing greenhouse ground house material numeric pipes plan quantities record report starter sun thermal unit weather winter carry worth chance ensemble unknown",
+		imports: "air airflow cropwater draw drawing enclosure glazing greenhouse ground house material numeric pipes plan quantities record report starter sun thermal unit water weather winter carry worth chance ensemble unknown",
 		tests:   "exact examples",
 		testing: "gonum.org/v1/gonum pgregory.net/rapid",
 	},

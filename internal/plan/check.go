@@ -66,6 +66,7 @@ func Check(p *Plan, known Known) []Finding {
 	c.snow()
 	c.store()
 	c.floorPlan()
+	c.water()
 	c.tubes()
 	c.site()
 	c.outlook()

@@ -113,13 +113,13 @@ func (c *checker) eventDates(path string, e StoreEvent) {
 		}
 	}
 	built, last := c.p.Ground.Built, c.p.Run.Until
-	if c.p.Run.Span == "winter" && c.read("ground.built", "run.until") && last.Year == 0 && built.Year == 0 && !e.From.between(built, last) {
+	if c.p.Run.Span == "winter" && c.read("ground.built", "run.until") && last.Year == 0 && built.Year == 0 && !e.From.Between(built, last) {
 		c.warn(from, fmt.Sprintf("%s does not lie between the day the house is built (%s) and the last day of the run (%s): it does not happen", c.value(from), c.value("ground.built"), c.value("run.until")), "")
 	}
 }
 
-// between tells whether a day of any year lies from one to another, over the year's end if need be.
-func (d Date) between(from, until Date) bool {
+// Between tells whether a day of any year lies from one to another, over the year's end if need be.
+func (d Date) Between(from, until Date) bool {
 	n := func(d Date) int { return d.Month*100 + d.Day }
 	if n(from) <= n(until) {
 		return n(d) >= n(from) && n(d) <= n(until)

@@ -48,6 +48,7 @@ type Plan struct {
 	Leakage   Leakage             `key:"leakage" doc:"air through joints"`
 	Heat      []Heat              `key:"heat" doc:"heat given off by things inside"`
 	Store     *Store              `key:"store" doc:"the water that holds heat"`
+	Water     *Water              `key:"water" doc:"the way of rain into the drums and to the beds; left out: nothing is reckoned of it"`
 	Beds      []Bed               `key:"beds" doc:"growing beds"`
 	ColdSink  *ColdSink           `key:"cold_sink" doc:"the low trench where cold air pools"`
 	Surfaces  Surfaces            `key:"surfaces" doc:"surface coefficients, when they are to be fixed instead of computed"`

@@ -176,6 +176,8 @@ var units = [...]entry{
 	{kind: Speed, name: "ft/min", num: foot, den: 60, also: []string{"fpm"}},
 	{kind: Speed, name: "ft/s", num: foot, den: 1, also: []string{"fps"}},
 	{kind: Speed, name: "kn", num: 1852, den: hour, also: []string{"knot", "knots"}},
+	{kind: Speed, name: "mm/h", num: 1, den: 1000 * hour},
+	{kind: Speed, name: "in/h", num: inch, den: hour},
 
 	{kind: Pressure, name: "psf", num: poundF, den: foot * foot, also: []string{"lbf/ft2"}},
 	{kind: Pressure, name: "psi", num: psi, den: 1, also: []string{"lbf/in2"}},

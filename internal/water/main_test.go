@@ -1,0 +1,9 @@
+package water
+
+import (
+	"testing"
+
+	"suncellar/internal/drawn"
+)
+
+func TestMain(m *testing.M) { drawn.Main(m) }
