@@ -70,6 +70,9 @@ func Read(name string, text []byte) (*List, []plan.Finding) {
 	known := false
 	for _, t := range texts {
 		switch {
+		case len(t.Names) == 0: // the whole document is one value
+			fail(t, "begin with 'suncellar_prices: "+format+"'", "is no list of prices")
+			known = true
 		case t.Path == "suncellar_prices":
 			known = true
 			if strings.TrimSpace(t.Value) != format {

@@ -123,6 +123,11 @@ func TestFaultsAreTold(t *testing.T) {
 			t.Errorf("%q: %v", text, findings)
 		}
 	}
+	for _, text := range []string{"~", "hello", "3"} {
+		if _, findings := prices.Read("p.yaml", []byte(text)); len(findings) != 1 || findings[0].Line != 1 {
+			t.Errorf("%q: %v", text, findings)
+		}
+	}
 	l := list(t, "plywod: 3 per m2, leekage.area: 3 per change")
 	warned := l.Check(larch(t).Plan)
 	if len(warned) != 2 || warned[0].Hint != "did you mean plywood?" || !strings.Contains(warned[1].Message, `no part "leekage"`) {
