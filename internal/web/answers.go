@@ -90,34 +90,16 @@ type Assumed struct {
 
 // answers are those that take computing.
 func (s *Server) answers(api huma.API) {
-	huma.Register(api, huma.Operation{OperationID: "winter", Method: http.MethodPost, Path: "/api/winter", Summary: "The winter of a plan",
-		Description: "Computes the whole winter of the text as it stands. Who goes away before it is done stops it.", Errors: []int{422, 503}},
-		func(ctx context.Context, in *answered[AnswerRequest]) (*answered[WinterAnswer], error) {
-			out, err := s.winter(ctx, &in.Body)
-			if err != nil {
-				return nil, err
-			}
-			return &answered[WinterAnswer]{*out}, nil
-		})
-	huma.Register(api, huma.Operation{OperationID: "band", Method: http.MethodPost, Path: "/api/band", Summary: "How far a winter's lowest may lie for what is not known of the house",
-		Description: "To first order: each thing that is not known is moved one standard deviation either way, in the same winter.", Errors: []int{422, 503}},
-		func(ctx context.Context, in *answered[AnswerRequest]) (*answered[BandAnswer], error) {
-			out, err := s.band(ctx, &in.Body)
-			if err != nil {
-				return nil, err
-			}
-			return &answered[BandAnswer]{*out}, nil
-		})
+	post(api, huma.Operation{OperationID: "winter", Path: "/api/winter", Summary: "The winter of a plan",
+		Description: "Computes the whole winter of the text as it stands. Who goes away before it is done stops it.", Errors: []int{422, 503}}, s.winter)
+	post(api, huma.Operation{OperationID: "band", Path: "/api/band", Summary: "How far a winter's lowest may lie for what is not known of the house",
+		Description: "To first order: each thing that is not known is moved one standard deviation either way, in the same winter.", Errors: []int{422, 503}}, s.band)
 	s.bandDrawn(api)
 }
 
 // computed is a plan read and its winter, with how it is told.
 func (s *Server) computed(ctx context.Context, in *AnswerRequest) (report.Teller, *winter.Answer, error) {
-	p, h, findings := read(in.Name, []byte(in.Text))
-	if h == nil {
-		return report.Teller{}, nil, wrong(findings)
-	}
-	t, err := tellerOf(in.View, p)
+	p, _, t, err := toldOf(in.Name, in.Text, in.View)
 	if err != nil {
 		return t, nil, err
 	}

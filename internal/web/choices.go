@@ -1,7 +1,6 @@
 package web
 
 import (
-	"context"
 	"errors"
 	"net/http"
 	"strings"
@@ -98,17 +97,10 @@ type Differences struct {
 
 // choices are what is told of them at once.
 func (s *Server) choices(api huma.API) {
-	huma.Register(api, huma.Operation{OperationID: "choices", Method: http.MethodPost, Path: "/api/choices", Summary: "What is wrong with choices and prices, and what they cost", Errors: []int{422}},
-		func(_ context.Context, in *answered[ChoicesRequest]) (*answered[ChoicesLook], error) {
-			out, err := lookAtChoices(&in.Body)
-			if err != nil {
-				return nil, err
-			}
-			return &answered[ChoicesLook]{*out}, nil
-		})
-	huma.Register(api, huma.Operation{OperationID: "differences", Method: http.MethodPost, Path: "/api/differences", Summary: "What was changed between two texts of a plan", Errors: []int{422}},
-		func(_ context.Context, in *answered[DifferencesRequest]) (*answered[Differences], error) {
-			changes, err := plan.Differences(in.Body.Name, []byte(in.Body.Before), []byte(in.Body.After))
+	post(api, huma.Operation{OperationID: "choices", Path: "/api/choices", Summary: "What is wrong with choices and prices, and what they cost", Errors: []int{422}}, quick(lookAtChoices))
+	post(api, huma.Operation{OperationID: "differences", Path: "/api/differences", Summary: "What was changed between two texts of a plan", Errors: []int{422}},
+		quick(func(in *DifferencesRequest) (*Differences, error) {
+			changes, err := plan.Differences(in.Name, []byte(in.Before), []byte(in.After))
 			if err != nil {
 				return nil, huma.NewError(http.StatusUnprocessableEntity, err.Error())
 			}
@@ -119,8 +111,8 @@ func (s *Server) choices(api huma.API) {
 				}
 				list = append(list, c.String())
 			}
-			return &answered[Differences]{Differences{strings.Join(list, "; "), len(list)}}, nil
-		})
+			return &Differences{strings.Join(list, "; "), len(list)}, nil
+		}))
 }
 
 // parsed reads the changes of a choice.
@@ -142,11 +134,7 @@ func (c Choice) parsed() ([]plan.Change, error) {
 }
 
 func lookAtChoices(in *ChoicesRequest) (*ChoicesLook, error) {
-	p, h, findings := read(in.Name, []byte(in.Text))
-	if h == nil {
-		return nil, wrong(findings)
-	}
-	t, err := tellerOf(in.View, p)
+	p, h, t, err := toldOf(in.Name, in.Text, in.View)
 	if err != nil {
 		return nil, err
 	}

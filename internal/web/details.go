@@ -111,17 +111,17 @@ func (s *Server) details(api huma.API) {
 
 // detail registers one request that a kept winter answers.
 func detail[T any](s *Server, api huma.API, name, summary string, tell func(report.Teller, *winter.Answer, *DetailRequest) (*T, error)) {
-	huma.Register(api, huma.Operation{OperationID: "winter-" + name, Method: http.MethodPost, Path: "/api/winter/" + name, Summary: summary, Errors: []int{422, 503}},
-		func(ctx context.Context, in *answered[DetailRequest]) (*answered[T], error) {
-			t, a, err := s.computed(ctx, in.Body.winter())
+	post(api, huma.Operation{OperationID: "winter-" + name, Path: "/api/winter/" + name, Summary: summary, Errors: []int{422, 503}},
+		func(ctx context.Context, in *DetailRequest) (*T, error) {
+			t, a, err := s.computed(ctx, in.winter())
 			if err != nil {
 				return nil, err
 			}
-			out, err := tell(t, a, &in.Body)
+			out, err := tell(t, a, in)
 			if err != nil {
 				return nil, huma.NewError(http.StatusUnprocessableEntity, err.Error())
 			}
-			return &answered[T]{*out}, nil
+			return out, nil
 		})
 }
 

@@ -3,7 +3,6 @@ package web
 import (
 	"context"
 	"errors"
-	"net/http"
 	"runtime"
 	"sync"
 
@@ -48,15 +47,8 @@ func (d *drawn) keep(of folder.Revision, h *chance.Houses) {
 
 // bandDrawn is the request.
 func (s *Server) bandDrawn(api huma.API) {
-	huma.Register(api, huma.Operation{OperationID: "band-drawn", Method: http.MethodPost, Path: "/api/band/drawn", Summary: "The same by drawn houses, computed while nobody waits for anything else",
-		Description: "Who goes away stops it. Where anything else is asked for meanwhile it ends, and the answer says that it gave way.", Errors: []int{422, 503}},
-		func(ctx context.Context, in *answered[DrawnRequest]) (*answered[BandAnswer], error) {
-			out, err := s.drawnBand(ctx, &in.Body)
-			if err != nil {
-				return nil, err
-			}
-			return &answered[BandAnswer]{*out}, nil
-		})
+	post(api, huma.Operation{OperationID: "band-drawn", Path: "/api/band/drawn", Summary: "The same by drawn houses, computed while nobody waits for anything else",
+		Description: "Who goes away stops it. Where anything else is asked for meanwhile it ends, and the answer says that it gave way.", Errors: []int{422, 503}}, s.drawnBand)
 }
 
 // drawnBand draws houses for a winter, which is computed first where it is not kept.

@@ -2,7 +2,6 @@ package web
 
 import (
 	"bytes"
-	"context"
 	"net/http"
 	"slices"
 	"strings"
@@ -87,14 +86,7 @@ type Picture struct {
 
 // looks is everything that is told at once while somebody types.
 func (s *Server) looks(api huma.API) {
-	huma.Register(api, huma.Operation{OperationID: "look", Method: http.MethodPost, Path: "/api/look", Summary: "A plan with changes: its text, what is wrong with it, its values, its section"},
-		func(_ context.Context, in *answered[LookRequest]) (*answered[Look], error) {
-			out, err := look(&in.Body)
-			if err != nil {
-				return nil, err
-			}
-			return &answered[Look]{*out}, nil
-		})
+	post(api, huma.Operation{OperationID: "look", Path: "/api/look", Summary: "A plan with changes: its text, what is wrong with it, its values, its section"}, quick(look))
 }
 
 // read reads a plan as a file would be, changes made, and all that is wrong with it.
@@ -237,6 +229,16 @@ func besides(list []Field, f Field) int {
 		}
 	}
 	return at
+}
+
+// toldOf is a plan that makes a house, and how it is told; else what is wrong with it.
+func toldOf(name, text string, v View) (*plan.Plan, *house.House, report.Teller, error) {
+	p, h, findings := read(name, []byte(text))
+	if h == nil {
+		return nil, nil, report.Teller{}, wrong(findings)
+	}
+	t, err := tellerOf(v, p)
+	return p, h, t, err
 }
 
 func tellerOf(v View, p *plan.Plan) (report.Teller, error) {

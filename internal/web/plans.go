@@ -44,6 +44,23 @@ type named struct {
 
 type answered[T any] struct{ Body T }
 
+// post registers a request that has a body and is answered with one.
+func post[In, Out any](api huma.API, op huma.Operation, do func(context.Context, *In) (*Out, error)) {
+	op.Method = http.MethodPost
+	huma.Register(api, op, func(ctx context.Context, in *answered[In]) (*answered[Out], error) {
+		out, err := do(ctx, &in.Body)
+		if err != nil {
+			return nil, err
+		}
+		return &answered[Out]{*out}, nil
+	})
+}
+
+// quick is a request that nothing has to be computed for, so that nobody has to wait for it to be stopped.
+func quick[In, Out any](do func(*In) (*Out, error)) func(context.Context, *In) (*Out, error) {
+	return func(_ context.Context, in *In) (*Out, error) { return do(in) }
+}
+
 // plans are the plans of the folder: listed, read, written.
 func (s *Server) plans(api huma.API) {
 	huma.Register(api, huma.Operation{OperationID: "list-plans", Method: http.MethodGet, Path: "/api/plans", Summary: "The plans of the folder"},

@@ -1,7 +1,6 @@
 package web
 
 import (
-	"context"
 	"net/http"
 	"time"
 
@@ -37,22 +36,11 @@ type SunAnswer struct {
 
 // suns serves hours of sun.
 func (s *Server) suns(api huma.API) {
-	huma.Register(api, huma.Operation{OperationID: "sun", Method: http.MethodPost, Path: "/api/sun", Summary: "How long the sun is seen from a point of the section on a day", Errors: []int{422}},
-		func(_ context.Context, in *answered[SunRequest]) (*answered[SunAnswer], error) {
-			out, err := sunAt(&in.Body)
-			if err != nil {
-				return nil, err
-			}
-			return &answered[SunAnswer]{*out}, nil
-		})
+	post(api, huma.Operation{OperationID: "sun", Path: "/api/sun", Summary: "How long the sun is seen from a point of the section on a day", Errors: []int{422}}, quick(sunAt))
 }
 
 func sunAt(in *SunRequest) (*SunAnswer, error) {
-	p, h, findings := read(in.Name, []byte(in.Text))
-	if h == nil {
-		return nil, wrong(findings)
-	}
-	t, err := tellerOf(in.View, p)
+	_, h, t, err := toldOf(in.Name, in.Text, in.View)
 	if err != nil {
 		return nil, err
 	}

@@ -84,8 +84,9 @@ func (w *winters) answer(ctx context.Context, in *AnswerRequest, p *plan.Plan) (
 	if in.Brief {
 		return w.fromRest(ready).Rough(briefK, briefWider).Answer(ctx, nil)
 	}
-	ready.Keep = true
-	a, err := ready.Answer(ctx, nil)
+	whole := *ready // shared with others, who do not keep
+	whole.Keep = true
+	a, err := whole.Answer(ctx, nil)
 	if err != nil {
 		return nil, err
 	}
@@ -97,46 +98,43 @@ func (w *winters) answer(ctx context.Context, in *AnswerRequest, p *plan.Plan) (
 
 // fromRest lets a winter begin as that of the last text at rest did, where it runs through the same hours.
 func (w *winters) fromRest(p *winter.Prepared) *winter.Prepared {
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	for _, k := range w.answers {
-		if k.answer.Same(p.Plan) {
-			return p.From(k.answer.Result)
-		}
+	if k, ok := w.first(func(k *kept) bool { return k.answer.Same(p.Plan) }); ok {
+		return p.From(k.answer.Result)
 	}
 	return p
 }
 
-func (w *winters) find(of folder.Revision) *winter.Answer {
+// first is the first kept answer that is so.
+func (w *winters) first(is func(k *kept) bool) (kept, bool) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	for _, k := range w.answers {
-		if k.of == of {
-			return k.answer
+	for i := range w.answers {
+		if is(&w.answers[i]) {
+			return w.answers[i], true
 		}
 	}
-	return nil
+	return kept{}, false
+}
+
+// find is the answer to a text, nil where it is not kept.
+func (w *winters) find(of folder.Revision) *winter.Answer {
+	k, _ := w.first(func(k *kept) bool { return k.of == of })
+	return k.answer
 }
 
 // ofHouse is what is kept beside an answer, nil for nothing.
 func (w *winters) ofHouse(a *winter.Answer) *report.OfHouse {
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	for _, k := range w.answers {
-		if k.answer == a {
-			return k.house
-		}
-	}
-	return nil
+	k, _ := w.first(func(k *kept) bool { return k.answer == a })
+	return k.house
 }
 
 // keep keeps what is not known of the house beside an answer, as long as that is kept.
 func (w *winters) keep(a *winter.Answer, of *report.OfHouse) {
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	for i := range w.answers {
-		if w.answers[i].answer == a {
-			w.answers[i].house = of
+	w.first(func(k *kept) bool {
+		if k.answer != a {
+			return false
 		}
-	}
+		k.house = of
+		return true
+	})
 }

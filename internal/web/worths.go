@@ -2,7 +2,6 @@ package web
 
 import (
 	"context"
-	"net/http"
 	"sort"
 	"sync"
 
@@ -124,23 +123,12 @@ func (w *worths) onlyOne(k *worthOf) {
 
 // worth serves single values.
 func (s *Server) worth(api huma.API) {
-	huma.Register(api, huma.Operation{OperationID: "worth", Method: http.MethodPost, Path: "/api/worth", Summary: "What one more unit of a value does to the worst night",
-		Description: "Computes one value, where it is asked for and not known yet, and answers with all that is known of this text. Who goes away before it is done stops it.", Errors: []int{422, 503}},
-		func(ctx context.Context, in *answered[WorthRequest]) (*answered[WorthAnswer], error) {
-			out, err := s.worthOf(ctx, &in.Body)
-			if err != nil {
-				return nil, err
-			}
-			return &answered[WorthAnswer]{*out}, nil
-		})
+	post(api, huma.Operation{OperationID: "worth", Path: "/api/worth", Summary: "What one more unit of a value does to the worst night",
+		Description: "Computes one value, where it is asked for and not known yet, and answers with all that is known of this text. Who goes away before it is done stops it.", Errors: []int{422, 503}}, s.worthOf)
 }
 
 func (s *Server) worthOf(ctx context.Context, in *WorthRequest) (*WorthAnswer, error) {
-	p, h, findings := read(in.Name, []byte(in.Text))
-	if h == nil {
-		return nil, wrong(findings)
-	}
-	t, err := tellerOf(in.View, p)
+	_, _, t, err := toldOf(in.Name, in.Text, in.View)
 	if err != nil {
 		return nil, err
 	}
