@@ -274,7 +274,7 @@ func (v *vapour) solve(seconds float64) (w, follows [maxLayers]float64) {
 		}
 		b.gain = [maxLayers]float64{}
 		for i := range v.faces {
-			v.faces[i].gains(&b.gain)
+			v.faces[i].gains(&b.gain, v.faces[i].sl)
 		}
 		return w, b.solve(len(v.g.layers))
 	}

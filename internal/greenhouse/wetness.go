@@ -86,12 +86,11 @@ func (w *wetFace) enter(b *layerBalance, seconds float64) {
 			for j, part := range d.gone {
 				own -= part
 				b.a[j][i] += k * part
-				b.gain[j] += k * part * w.sat
 			}
 		}
 		b.a[i][i] += k * own
-		b.gain[i] += k * own * w.sat
 	}
+	w.gains(&b.gain, w.sat)
 }
 
 // judge finds what the humidity of the layers leaves on the face, and tells whether it has changed between drying out and not.
@@ -175,19 +174,23 @@ func (w *wetFace) slope(t, frost float64, follows *[maxLayers]float64) float64 {
 	return max(0, less) * (air.LatentVaporisation(t) + frost*air.LatentFusion)
 }
 
-// gains adds what the layers gain when the face is a kelvin warmer [kg/s].
-func (w *wetFace) gains(to *[maxLayers]float64) {
+// gains adds what the layers gain from so much humidity at the face [kg/s].
+func (w *wetFace) gains(to *[maxLayers]float64, humidity float64) {
 	if w.dry {
 		return
 	}
 	for i, k := range w.transfer {
-		to[i] += k * w.sl
+		if k == 0 {
+			continue
+		}
+		own := 1.0
 		if d := w.draughts[i]; d != nil {
 			for j, part := range d.gone {
-				to[i] -= k * w.sl * part
-				to[j] += k * w.sl * part
+				own -= part
+				to[j] += k * part * humidity
 			}
 		}
+		to[i] += k * own * humidity
 	}
 }
 

@@ -54,6 +54,12 @@ func (n *Network) store() {
 	}
 }
 
+// takeBack goes back to the begin of a step, and to the books of then.
+func (n *Network) takeBack(books []float64) {
+	n.recall()
+	n.recallBooks(books)
+}
+
 func (n *Network) recall() {
 	for r, id := range n.rows {
 		n.SetTemperature(id, n.w.saveT[r])

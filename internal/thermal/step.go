@@ -133,8 +133,7 @@ func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Mom
 		n.givenAt(m.at)
 		n.foresee()
 		if stage == 0 && judge && !last && n.foretold() > foretoldTimes*n.Control.tolerance() {
-			n.recall()
-			n.recallBooks(books)
+			n.takeBack(books)
 			return false, nil
 		}
 		settled, err := n.stage(&m, settledK[stage], coefficients)
@@ -142,8 +141,7 @@ func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Mom
 			return false, err
 		}
 		if !settled {
-			n.recall()
-			n.recallBooks(books)
+			n.takeBack(books)
 			if !last {
 				return false, nil
 			}
@@ -154,8 +152,7 @@ func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Mom
 	if judge {
 		w.error = n.stepError()
 		if !last && w.error > n.Control.tolerance() {
-			n.recall()
-			n.recallBooks(books)
+			n.takeBack(books)
 			return false, nil
 		}
 	}
