@@ -23,15 +23,7 @@ func resolved(t *testing.T, text []byte, changes ...string) *house.House {
 			t.Fatal(err)
 		}
 	}
-	p, findings := plan.Load("plan.yaml", text, house.Known())
-	if err := plan.AsError(findings); err != nil {
-		t.Fatal(err)
-	}
-	h, bad := house.Resolve(p)
-	if err := plan.AsError(bad); err != nil {
-		t.Fatal(err)
-	}
-	return h
+	return houseOf(t, "plan.yaml", text)
 }
 
 // example is the text of an example.

@@ -197,7 +197,13 @@ func TestHandlesOfTheExample(t *testing.T) {
 // exampleHouse is the example of the short form, resolved.
 func exampleHouse(t *testing.T) *house.House {
 	t.Helper()
-	p, findings := plan.Load(examples.LarchHollowName, examples.LarchHollow, house.Known())
+	return houseOf(t, examples.LarchHollowName, examples.LarchHollow)
+}
+
+// houseOf is the house of a plan's text.
+func houseOf(t *testing.T, name string, text []byte) *house.House {
+	t.Helper()
+	p, findings := plan.Load(name, text, house.Known())
 	if err := plan.AsError(findings); err != nil {
 		t.Fatal(err)
 	}
