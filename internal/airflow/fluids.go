@@ -37,6 +37,11 @@ func (t *Fluids) At(celsius float64) Fluid {
 // Upright is the film of Upright in the fluid at celsius [°C].
 func (t *Fluids) Upright(celsius, density, heightM float64) float64 {
 	r := t.row(celsius)
+	return r.film(density, heightM)
+}
+
+// film is that of Upright.
+func (r *fluidRow) film(density, heightM float64) float64 {
 	root := 0.825 + r.upright*math.Sqrt(cubeRoot(math.Abs(density)*heightM*heightM*heightM))
 	return root * root * r.ConductivityWMK / heightM
 }

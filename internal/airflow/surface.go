@@ -76,9 +76,8 @@ func Buoyancy(surfaceC, bulkC float64) float64 {
 //
 // Source: Churchill and Chu 1975, Int. J. Heat Mass Transfer 18:1323, eq. 9.
 func Upright(f Fluid, density, heightM float64) float64 {
-	ra := f.rayleigh(density, heightM)
-	root := 0.825 + 0.387*math.Sqrt(cubeRoot(ra))/uprightShape(f.Prandtl)
-	return root * root * f.ConductivityWMK / heightM
+	r := rowOf(f)
+	return r.film(density, heightM)
 }
 
 // uprightShape is (1 + (0.492/Pr)^(9/16))^(8/27), by roots, which are quicker than powers.
