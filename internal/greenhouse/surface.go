@@ -29,7 +29,6 @@ type surface struct {
 	shares []float64
 	air    []*layer
 	sun    thermal.InjectID
-	dew    leaning
 	side   airflow.Side
 	h      float64 // convective coefficient set last [W/m²K]
 }
