@@ -3,8 +3,8 @@ package validation
 import (
 	"testing"
 
+	"suncellar/internal/catchment"
 	"suncellar/internal/pipes"
-	"suncellar/internal/water"
 )
 
 func TestWater(t *testing.T) {
@@ -41,7 +41,7 @@ func TestWater(t *testing.T) {
 	s.near(recomputed, "dripper of 2 L/h at 10 m, exponent 0.5, at 1 m", pipes.Dripper{Rated: 2e-3 / hour, RatedHead: 10, Exponent: 0.5}.Flow(1)*1000*hour, 0.632, 0.001, " L/h")
 	s.near(recomputed, "hole of 1 mm under 1 m", pipes.Orifice(1e-3, 1)*1000*hour, 7.765, 0.005, " L/h")
 	const ft, in, gal = 0.3048, 25.4, 231 * 0.0254 * 0.0254 * 0.0254
-	got := water.Yield(2500*ft*ft, 1.97*in, 0.85) / gal
+	got := catchment.Yield(2500*ft*ft, 1.97*in, 0.85) / gal
 	s.near(recomputed, "Dallas, January, 1.97 in on 2,500 ft2, share 0.85, with the manual's 0.62 gal for a square foot and inch", got*0.62/(144.0/231), 2595, 1, " gal")
 	s.near(recomputed, "the same with the exact 0.6234", got, 2595, 0.006*2595, " gal")
 	s.done(t)

@@ -68,9 +68,11 @@ var rooms = map[string]room{
 
 	"record": {on: gathered, imports: "air sun weather", testing: "pgregory.net/rapid"},
 
-	"house": {on: geometry, imports: "glazing material pipes plan", testing: "pgregory.net/rapid"},
+	"catchment": {on: gathered, imports: "weather"},
 
-	"greenhouse": {on: assembly, imports: "air airflow cropwater enclosure glazing ground house material pipes plan sun thermal thermal/modal weather", tests: "exact examples", testing: "pgregory.net/rapid"},
+	"house": {on: geometry, imports: "catchment glazing material pipes plan", testing: "pgregory.net/rapid"},
+
+	"greenhouse": {on: assembly, imports: "air airflow catchment cropwater enclosure glazing ground house material pipes plan sun thermal thermal/modal weather", tests: "exact examples", testing: "pgregory.net/rapid"},
 
 	"starter":    {on: use, imports: "house plan weather", tests: "examples unit", testing: "pgregory.net/rapid"},
 	"sunhours":   {on: use, imports: "enclosure greenhouse house sun", tests: "examples plan", testing: "pgregory.net/rapid"},
@@ -81,7 +83,7 @@ var rooms = map[string]room{
 	"winter":     {on: use, imports: "greenhouse house plan sun thermal unit weather", tests: "examples", testing: "gonum.org/v1/gonum pgregory.net/rapid"},
 	"ensemble":   {on: many, imports: "greenhouse plan weather winter", tests: "examples"},
 	"chance":     {on: several, imports: "ensemble greenhouse numeric plan record unknown weather winter", modules: "gonum.org/v1/gonum", tests: "examples worth", testing: "pgregory.net/rapid"},
-	"water":      {on: several, imports: "house pipes plan record weather winter", tests: "examples", testing: "pgregory.net/rapid"},
+	"water":      {on: several, imports: "catchment house pipes plan record weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 	"carry":      {on: several, imports: "greenhouse house numeric plan sun thermal unit unknown weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
 	"worth":      {on: several, imports: "greenhouse house numeric plan thermal unit unknown weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 
@@ -100,7 +102,7 @@ var rooms = map[string]room{
 
 	"validation": {
 		on:      outside,
-		imports: "air airflow cropwater draw drawing enclosure glazing greenhouse ground house material numeric pipes plan quantities record report starter sun thermal unit water weather winter carry worth chance ensemble unknown",
+		imports: "air airflow catchment cropwater draw drawing enclosure glazing greenhouse ground house material numeric pipes plan quantities record report starter sun thermal unit water weather winter carry worth chance ensemble unknown",
 		tests:   "exact examples",
 		testing: "gonum.org/v1/gonum pgregory.net/rapid",
 	},

@@ -3,6 +3,7 @@ package water
 import (
 	"math"
 
+	"suncellar/internal/catchment"
 	"suncellar/internal/plan"
 )
 
@@ -67,7 +68,7 @@ type tank struct {
 }
 
 // balance runs the days through the store, and through stores of other sizes. The store begins as the first year, run from full, leaves it.
-func (a *Answer) balance(days []Day) *Balance {
+func (a *Answer) balance(days []catchment.Day) *Balance {
 	l := &a.Levels
 	t := tank{full: l.FullM3, dead: l.FullM3 - l.UsableM3, keep: a.Plan.Water.Keep}
 	if u := a.Plan.Water.Use; u != nil {
@@ -113,8 +114,8 @@ func curveDrums(drums int) []int {
 //
 // Water is used before that of the day comes in, so that a day never lives on its own rain: the rule of yield after spillage, which gives
 // the lower reliability. Source: Jenkins et al. 1978, as in Fewkes and Butler, Simulating the performance of rainwater collection systems using behavioural models, 2000, from memory.
-func (a *Answer) through(t tank, days []Day, share float64) *Balance {
-	warm := &passage{tank: t, a: a, share: share, held: t.full, roofs: newRoofs(a.Scheme), b: &Balance{}}
+func (a *Answer) through(t tank, days []catchment.Day, share float64) *Balance {
+	warm := &passage{tank: t, a: a, share: share, held: t.full, roofs: a.Scheme.Roofs(), b: &Balance{}}
 	for _, d := range days[:min(len(days), leastDays)] {
 		warm.day(d)
 	}
@@ -126,9 +127,9 @@ func (a *Answer) through(t tank, days []Day, share float64) *Balance {
 	begin, melted, all := r.held, 0.0, 0.0
 	for _, d := range days {
 		ran := r.day(d)
-		melted += ran.snowMelted
-		all += ran.flushed
-		for _, q := range ran.off {
+		melted += ran.SnowMelted
+		all += ran.Flushed
+		for _, q := range ran.Off {
 			all += q
 		}
 	}
@@ -151,20 +152,20 @@ type passage struct {
 	a     *Answer
 	share float64
 	held  float64 // [m³]
-	roofs *roofs
+	roofs *catchment.Roofs
 	b     *Balance
 	short int // days in a row with less than wanted
 }
 
 // day uses water, then lets the day's in.
-func (r *passage) day(d Day) ran {
+func (r *passage) day(d catchment.Day) catchment.Ran {
 	m := &r.b.Months[d.Month-1]
 	r.draw(d, m)
-	out := r.roofs.day(d)
-	r.b.Flushed += out.flushed
-	r.b.Shed += out.shed
-	for i, q := range out.off {
-		if !r.a.runs(i) || r.held >= r.heldAt(r.a.source(i)) {
+	out := r.roofs.Day(d)
+	r.b.Flushed += out.Flushed
+	r.b.Shed += out.Shed
+	for i, q := range out.Off {
+		if !r.a.Scheme.Runs(i) || r.held >= r.heldAt(r.a.Scheme.Source(i)) {
 			r.b.Lost += q
 			continue
 		}
@@ -186,11 +187,11 @@ func (r *passage) heldAt(z float64) float64 {
 	if z >= r.a.Levels.FullZ-1e-9 {
 		return math.Inf(1)
 	}
-	return r.share * r.a.volume(z)
+	return r.share * r.a.Scheme.Holds(z)
 }
 
 // draw takes the water of the day, down to what is kept.
-func (r *passage) draw(d Day, m *Month) {
+func (r *passage) draw(d catchment.Day, m *Month) {
 	wanted := r.use[d.Month-1]
 	if wanted <= 0 {
 		return
@@ -220,7 +221,7 @@ func (r *passage) draw(d Day, m *Month) {
 }
 
 // kept is the water that is not used on a day [m³].
-func (r *passage) kept(d Day) float64 {
+func (r *passage) kept(d catchment.Day) float64 {
 	most := 0.0
 	at := plan.Date{Month: int(d.Month), Day: d.Day}
 	for _, k := range r.keep {

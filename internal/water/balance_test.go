@@ -5,25 +5,17 @@ import (
 	"testing"
 	"time"
 
+	"suncellar/internal/catchment"
+
 	"pgregory.net/rapid"
 )
 
-// Texas Manual on Rainwater Harvesting, 3rd ed. 2005, ch. 4: Dallas, 2,500 ft², share 0.85, January 1.97 in: 2,595 gal, with its 0.62 gal for a square foot and inch;
-// exactly it is 144/231 = 0.6234, so that a litre for a square metre and millimetre gives 0.55 % more.
-func TestYieldOfTheManual(t *testing.T) {
-	const ft, in, gal = 0.3048, 25.4, 231 * 0.0254 * 0.0254 * 0.0254
-	got := Yield(2500*ft*ft, 1.97*in, 0.85) / gal
-	near(t, "with the manual's rounding, gal", got*0.62/(144.0/231), 2595, 1)
-	near(t, "gal", got, 2595, 0.006*2595)
-	near(t, "a square metre and a millimetre, L", 1000*Yield(1, 1, 1), 1, 1e-15)
-}
-
 // steady is so many days with the same rain in mild air, from 1 January on.
-func steady(n int, mm float64) []Day {
-	var list []Day
+func steady(n int, mm float64) []catchment.Day {
+	var list []catchment.Day
 	for i := range n {
 		at := time.Date(2001, 1, 1, 0, 0, 0, 0, time.UTC).AddDate(0, 0, i)
-		list = append(list, Day{Month: at.Month(), Day: at.Day(), RainMM: mm, MeltKD: 10})
+		list = append(list, catchment.Day{Month: at.Month(), Day: at.Day(), RainMM: mm, MeltKD: 10})
 	}
 	return list
 }
@@ -63,9 +55,9 @@ func TestNoRain(t *testing.T) {
 }
 
 // fromFull runs days from a full store.
-func fromFull(a *Answer, full tank, days []Day) *Balance {
+func fromFull(a *Answer, full tank, days []catchment.Day) *Balance {
 	b := &Balance{}
-	r := &passage{tank: full, a: a, share: 1, held: full.full, roofs: newRoofs(a.Scheme), b: b}
+	r := &passage{tank: full, a: a, share: 1, held: full.full, roofs: a.Scheme.Roofs(), b: b}
 	for _, d := range days {
 		r.day(d)
 	}
@@ -76,22 +68,22 @@ func fromFull(a *Answer, full tank, days []Day) *Balance {
 func TestSnow(t *testing.T) {
 	for _, sheds := range []string{"melts", "slides off"} {
 		a := run(t, wet, "water.catchments[0].snow="+sheds)
-		r := newRoofs(a.Scheme)
-		cold := r.day(Day{Month: 1, Day: 1, SnowMM: 20})
-		if cold.off[0] != 0 {
-			t.Errorf("%g m³ of snow ran off in the cold", cold.off[0])
+		r := a.Scheme.Roofs()
+		cold := r.Day(catchment.Day{Month: 1, Day: 1, SnowMM: 20})
+		if cold.Off[0] != 0 {
+			t.Errorf("%g m³ of snow ran off in the cold", cold.Off[0])
 		}
 		sum := 0.0
 		for range 10 {
-			out := r.day(Day{Month: 1, Day: 2, MeltKD: 2})
-			if out.off[0] > Yield(12, 2*3.3, 0.9)+1e-12 {
-				t.Errorf("%g m³ melted in a day", out.off[0])
+			out := r.Day(catchment.Day{Month: 1, Day: 2, MeltKD: 2})
+			if out.Off[0] > catchment.Yield(12, 2*3.3, 0.9)+1e-12 {
+				t.Errorf("%g m³ melted in a day", out.Off[0])
 			}
-			sum += out.off[0]
+			sum += out.Off[0]
 		}
-		want := Yield(12, 20, 0.9)
+		want := catchment.Yield(12, 20, 0.9)
 		if sheds == "slides off" {
-			near(t, "slid off", cold.shed, want, 1e-12)
+			near(t, "slid off", cold.Shed, want, 1e-12)
 			want = 0
 		}
 		near(t, sheds, sum, want, 1e-12)
@@ -101,21 +93,21 @@ func TestSnow(t *testing.T) {
 // The first flush takes its volume off each rain, once; after dry days it takes it again.
 func TestFirstFlush(t *testing.T) {
 	a := run(t, wet, "water.first_flush={depth: 2 mm, dry_days: 2}")
-	r := newRoofs(a.Scheme)
-	rain, dry := Day{Month: 5, Day: 1, RainMM: 5}, Day{Month: 5, Day: 2}
-	all, flush := Yield(12, 5, 0.9), 12*0.002
+	r := a.Scheme.Roofs()
+	rain, dry := catchment.Day{Month: 5, Day: 1, RainMM: 5}, catchment.Day{Month: 5, Day: 2}
+	all, flush := catchment.Yield(12, 5, 0.9), 12*0.002
 	for _, c := range []struct {
-		d    Day
+		d    catchment.Day
 		want float64
 	}{{rain, flush}, {rain, 0}, {dry, 0}, {rain, 0}, {dry, 0}, {dry, 0}, {rain, flush}} {
-		out := r.day(c.d)
-		near(t, "flushed", out.flushed, c.want, 1e-12)
+		out := r.Day(c.d)
+		near(t, "flushed", out.Flushed, c.want, 1e-12)
 		if c.d.RainMM > 0 {
-			near(t, "comes on", out.off[0], all-c.want, 1e-12)
+			near(t, "comes on", out.Off[0], all-c.want, 1e-12)
 		}
 	}
-	small := newRoofs(a.Scheme)
-	near(t, "a drizzle goes into it whole", small.day(Day{Month: 5, RainMM: 1}).off[0], 0, 1e-15)
+	small := a.Scheme.Roofs()
+	near(t, "a drizzle goes into it whole", small.Day(catchment.Day{Month: 5, RainMM: 1}).Off[0], 0, 1e-15)
 }
 
 // Mean of air above freezing, spread evenly between its lowest and highest.

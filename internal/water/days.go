@@ -4,71 +4,24 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"time"
 
+	"suncellar/internal/catchment"
 	"suncellar/internal/record"
-	"suncellar/internal/weather"
 	"suncellar/internal/winter"
 )
 
-// Day is the rain of one day.
-type Day struct {
-	Month  time.Month
-	Day    int     // of the month
-	RainMM float64 // that falls as rain [mm]
-	SnowMM float64 // that falls as snow, its water [mm]
-	MeltKD float64 // mean of the air above 0 °C over the day [K d]
-}
-
-// warmestSnowC is the air below which what falls is snow [°C]; about half of it is at +1. Source: US Army Corps of Engineers, Snow Hydrology, 1956.
-const warmestSnowC = 1.0
-
-// sort puts what falls in a mean air into rain or snow.
-func (d *Day) sort(mm, airC float64) {
-	if airC < warmestSnowC {
-		d.SnowMM += mm
-	} else {
-		d.RainMM += mm
-	}
-}
-
-// daysOfHours sums the hours of each whole day. What is not known counts as nothing; unknown is how many days lack it.
-func daysOfHours(s *weather.Series) (list []Day, unknown int) {
-	for i := range s.Hours {
-		at := s.HourStart(i)
-		if at.Hour() == 0 || len(list) == 0 {
-			if len(s.Hours)-i < 24 {
-				break
-			}
-			list = append(list, Day{Month: at.Month(), Day: at.Day()})
-		}
-		d, h := &list[len(list)-1], s.Hours[i]
-		if math.IsNaN(h.RainMM) {
-			if at.Hour() == 12 {
-				unknown++
-			}
-		} else {
-			d.sort(h.RainMM, h.AirC)
-		}
-		if h.AirC > 0 {
-			d.MeltKD += h.AirC / 24
-		}
-	}
-	return list, unknown
-}
-
 // daysOfRecord takes the days of a record.
-func daysOfRecord(r *record.Record) (list []Day, unknown int) {
+func daysOfRecord(r *record.Record) (list []catchment.Day, unknown int) {
 	if r.Hourly != nil {
-		return daysOfHours(r.Hourly)
+		return catchment.Days(r.Hourly)
 	}
 	for i, of := range r.Days {
 		at := r.Date(i)
-		d := Day{Month: at.Month(), Day: at.Day(), MeltKD: above(of.LowC, of.HighC)}
+		d := catchment.Day{Month: at.Month(), Day: at.Day(), MeltKD: above(of.LowC, of.HighC)}
 		if math.IsNaN(of.RainMM) {
 			unknown++
 		} else {
-			d.sort(of.RainMM, (of.LowC+of.HighC)/2)
+			d.Fall(of.RainMM, (of.LowC+of.HighC)/2)
 		}
 		list = append(list, d)
 	}
@@ -89,12 +42,12 @@ func above(low, high float64) float64 {
 }
 
 // madeDays are the days of so many years made from the plan's normals.
-func madeDays(ctx context.Context, req Request, progress winter.Progress) ([]Day, error) {
+func madeDays(ctx context.Context, req Request, progress winter.Progress) ([]catchment.Day, error) {
 	years, err := winter.Years(req.Plan)
 	if err != nil {
 		return nil, err
 	}
-	var list []Day
+	var list []catchment.Day
 	for k := range req.Years {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -103,7 +56,7 @@ func madeDays(ctx context.Context, req Request, progress winter.Progress) ([]Day
 		if err != nil {
 			return nil, err
 		}
-		year, _ := daysOfHours(&s)
+		year, _ := catchment.Days(&s)
 		list = append(list, year...)
 		if progress != nil {
 			progress(k+1, req.Years)
@@ -117,7 +70,7 @@ const leastDays = 365
 
 // rain finds the days and runs the balance through them.
 func (a *Answer) rain(ctx context.Context, req Request, progress winter.Progress) error {
-	var days []Day
+	var days []catchment.Day
 	var err error
 	source, unknown := "", 0
 	switch {

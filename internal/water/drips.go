@@ -32,13 +32,6 @@ var states = []struct {
 	share float64
 }{{"full", 1}, {"half full", 0.5}, {"nearly empty", 0.1}}
 
-// dripRuns tells whether a drip line is open and hangs on a drum that is fed.
-func (a *Answer) dripRuns(i int) bool {
-	d := &a.Scheme.Drips[i]
-	joined := a.Scheme.Joined(d.From, func(p *house.WaterPipe) bool { return !p.Shut })
-	return !d.Shut && slices.ContainsFunc(joined, func(v int) bool { return slices.Contains(a.Scheme.Fed, v) })
-}
-
 // dripPaths walks from the water to each drip line.
 func (a *Answer) dripPaths() {
 	w := a.Scheme
@@ -49,13 +42,13 @@ func (a *Answer) dripPaths() {
 		switch {
 		case d.Shut:
 			a.find("water.valves", Finding{Kind: DripShut, Name: d.Plan.Name, Way: p.Name})
-		case !a.dripRuns(i):
+		case !a.Scheme.DripRuns(i):
 			a.find(d.Path, Finding{Kind: DripUnfed, Name: d.Plan.Name, Way: p.Name, Stops: true})
 		case p.Broken >= 0:
 			a.find(d.Path, Finding{Kind: Uphill, Name: p.Stations[p.Broken].Name, Way: p.Name, HeightM: p.ShortM, LiftM: p.ShortM, LiftJ: pipes.Lift(p.ShortM, 1, w.Plan.Pump), Stops: true})
 		default:
 			least := d.Z + d.Plan.Emitter.LeastHead
-			if dead := a.volume(least) - a.volume(w.DrawOff); dead > 1e-6 {
+			if dead := a.Scheme.Holds(least) - a.Scheme.Holds(w.DrawOff); dead > 1e-6 {
 				a.find(d.Path, Finding{Kind: DeadWater, Name: d.Plan.Name, HeightM: least - w.DrawOff, VolumeM3: dead})
 			}
 		}
@@ -66,7 +59,7 @@ func (a *Answer) dripPaths() {
 func (a *Answer) dripStates() ([]State, error) {
 	var open []int
 	for i := range a.Scheme.Drips {
-		if a.dripRuns(i) {
+		if a.Scheme.DripRuns(i) {
 			open = append(open, i)
 		}
 	}

@@ -59,9 +59,9 @@ func (a *Answer) fill(rain float64) (Fill, error) {
 	for c := range a.Scheme.Catchments {
 		at := &a.Scheme.Catchments[c]
 		catch := at.Area * at.Runoff
-		f.Roofs = append(f.Roofs, RoofFlow{at.Name, catch * rain, a.runs(c)})
+		f.Roofs = append(f.Roofs, RoofFlow{at.Name, catch * rain, a.Scheme.Runs(c)})
 		f.Limits = append(f.Limits, a.gutterLimits(at.Name, catch)...)
-		if a.runs(c) {
+		if a.Scheme.Runs(c) {
 			each += catch
 		}
 	}
@@ -112,8 +112,8 @@ func (a *Answer) pipeLimits(each float64) ([]Limit, error) {
 	w := a.Scheme
 	source := math.Inf(1) // the lowest of those that run
 	for c := range w.Catchments {
-		if a.runs(c) {
-			source = min(source, a.source(c))
+		if a.Scheme.Runs(c) {
+			source = min(source, a.Scheme.Source(c))
 		}
 	}
 	rise := w.Plan.Gutter.Width / 2 // up to the brim of gutter or settling drum
@@ -123,7 +123,7 @@ func (a *Answer) pipeLimits(each float64) ([]Limit, error) {
 	head := source + rise - max(w.Points[w.InletEnd].Z, a.Levels.FullZ)
 	inlet := w.Inlet.Under(cold(), max(0, head))
 	list := []Limit{{InletPart, "", inlet / each, inlet}}
-	if !a.overflows() {
+	if !a.Scheme.Overflows() {
 		return list, nil
 	}
 	last := &w.Vessels[w.Overflow.Vessel]

@@ -85,14 +85,6 @@ func walk(name string, stations []Station) Path {
 	return p
 }
 
-// source is the height of the water that feeds the inlet from a catchment [m].
-func (a *Answer) source(c int) float64 {
-	if a.Scheme.Settling != nil {
-		return a.Scheme.SettleOut
-	}
-	return a.Scheme.Catchments[c].Outlet
-}
-
 // gravity walks every way and tells where it breaks.
 func (a *Answer) gravity() {
 	w := a.Scheme
@@ -177,12 +169,6 @@ func (a *Answer) overflowPath() {
 	}
 }
 
-// overflows tells whether the overflow takes water away.
-func (a *Answer) overflows() bool {
-	o := &a.Scheme.Overflow
-	return !o.Shut && o.End <= o.Z+1e-9 && slices.Contains(a.Scheme.Fed, o.Vessel)
-}
-
 // standing tells of drums that spill over their rims, never fill, or get no water, and of pipes above the water.
 func (a *Answer) standing() {
 	w := a.Scheme
@@ -198,7 +184,7 @@ func (a *Answer) standing() {
 			a.findDrum("water.valves", Finding{Kind: NotFed, Name: v.Name})
 		case v.Bottom >= w.Overflow.Z:
 			a.findDrum(v.Path, Finding{Kind: NeverFills, Name: v.Name, HeightM: v.Bottom - w.Overflow.Z})
-		case a.overflows() && v.Top < w.Overflow.Z-1e-9:
+		case a.Scheme.Overflows() && v.Top < w.Overflow.Z-1e-9:
 			a.findDrum(v.Path, Finding{Kind: Spills, Name: v.Name, HeightM: w.Overflow.Z - v.Top})
 		}
 	}
@@ -207,49 +193,4 @@ func (a *Answer) standing() {
 			a.find("water.points", Finding{Kind: OverWater, Name: p.Name, HeightM: over})
 		}
 	}
-}
-
-// levels are the heights between which water is used.
-func (a *Answer) levels() {
-	w := a.Scheme
-	l := &a.Levels
-	l.FullZ = math.Inf(1)
-	if a.overflows() {
-		l.FullZ = w.Overflow.Z
-	}
-	for _, v := range w.Fed {
-		if w.Vessels[v].Bottom < w.Overflow.Z {
-			l.FullZ = min(l.FullZ, w.Vessels[v].Top)
-		}
-	}
-	if math.IsInf(l.FullZ, 1) {
-		l.FullZ = w.Overflow.Z
-	}
-	top := math.Inf(-1)
-	for c := range w.Catchments {
-		if a.runs(c) {
-			top = max(top, a.source(c))
-		}
-	}
-	if !math.IsInf(top, -1) {
-		l.FullZ = min(l.FullZ, top)
-	}
-	l.FullM3 = a.volume(l.FullZ)
-	l.LowestZ, l.ByCan, l.FirstDripsZ = w.DrawOff, true, math.Inf(1)
-	for i := range w.Drips {
-		if z := w.Drips[i].Z + w.Drips[i].Plan.Emitter.LeastHead; a.dripRuns(i) && z < l.FullZ {
-			l.FirstDripsZ, l.ByCan = min(l.FirstDripsZ, z), false
-		}
-	}
-	if !l.ByCan {
-		l.LowestZ = max(w.DrawOff, l.FirstDripsZ)
-	}
-	l.UsableM3 = l.FullM3 - a.volume(min(l.LowestZ, l.FullZ))
-}
-
-// runs tells whether the water of a catchment comes as far as the end of the inlet.
-func (a *Answer) runs(c int) bool {
-	w := a.Scheme
-	head := a.source(c)
-	return !w.Inlet.Shut && w.Catchments[c].Outlet >= head-1e-9 && w.Highest <= head+1e-9 && w.Points[w.InletEnd].Z <= head+1e-9
 }

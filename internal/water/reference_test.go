@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"suncellar/internal/catchment"
 	"suncellar/internal/record"
 	"suncellar/internal/weather"
 )
@@ -28,14 +29,14 @@ func TestRecordedRain(t *testing.T) {
 	days, unknown := daysOfRecord(r)
 	fell, late := 0.0, 0.0
 	for i, d := range days {
-		fell += Yield(12, d.RainMM+d.SnowMM, 0.9)
+		fell += catchment.Yield(12, d.RainMM+d.SnowMM, 0.9)
 		if len(days)-i <= 200 {
-			late += Yield(12, d.SnowMM, 0.9)
+			late += catchment.Yield(12, d.SnowMM, 0.9)
 		}
 	}
 	b := a.Rain
 	near(t, "open", b.Open, 0, 1e-6*b.Caught)
-	near(t, "caught of what fell", b.Caught, fell, late+Yield(12, 100, 0.9)) // snow of the last winter may lie; some of the first year's lay when it began
+	near(t, "caught of what fell", b.Caught, fell, late+catchment.Yield(12, 100, 0.9)) // snow of the last winter may lie; some of the first year's lay when it began
 	if b.Unknown != unknown || b.SnowShare < 0.1 || b.SnowShare > 0.6 || b.Years < 100 {
 		t.Errorf("%d of %d days are not known, %g of it is snow, %g years", b.Unknown, unknown, b.SnowShare, b.Years)
 	}

@@ -42,21 +42,12 @@ type Answer struct {
 
 	Paths    []Path    // from each roof to the overflow, and from the drums to each drip line
 	Findings []Finding // what keeps water from running, and what spills
-	Levels   Levels
+	Levels   house.WaterLevels
 	Fill     Fill
 	Drips    []State  // of the drip lines: full, half and nearly empty; nil without drip lines that run
 	Rain     *Balance // nil where no rain is known
 	NoRain   string   // why it is not known
 	Cautions []string
-}
-
-// Levels are heights of the water in the drums [m], and what they hold then [m³].
-type Levels struct {
-	FullZ, LowestZ float64 // overflow or lowest rim, whichever is lower; below LowestZ nothing can be used
-	FullM3         float64
-	UsableM3       float64 // between the two
-	ByCan          bool    // no drip line runs: water is taken at the tap
-	FirstDripsZ    float64 // water has to stand so high for the lowest drip line, where one runs
 }
 
 // Run computes it.
@@ -73,7 +64,7 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 	}
 	a := &Answer{Plan: req.Plan, House: h, Scheme: h.Scheme, RainMS: req.RainMS}
 	a.gravity()
-	a.levels()
+	a.Levels = a.Scheme.Levels()
 	var err error
 	if a.Fill, err = a.fill(req.RainMS); err != nil {
 		return nil, err
@@ -90,20 +81,11 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 
 func cold() pipes.Fluid { return pipes.Water(waterC) }
 
-// volume is the water of the fed drums when it stands at a height [m³].
-func (a *Answer) volume(z float64) float64 {
-	sum := 0.0
-	for _, v := range a.Scheme.Fed {
-		sum += a.Scheme.Vessels[v].Holds(z)
-	}
-	return sum
-}
-
 // height is where the water stands when the fed drums hold a volume, between empty and full [m].
 func (a *Answer) height(m3 float64) float64 {
 	lo, hi := a.lowestBottom(), a.Levels.FullZ
 	for range 100 {
-		if mid := (lo + hi) / 2; a.volume(mid) < m3 {
+		if mid := (lo + hi) / 2; a.Scheme.Holds(mid) < m3 {
 			lo = mid
 		} else {
 			hi = mid
