@@ -13,15 +13,17 @@ import (
 	"suncellar/internal/pipes"
 	"suncellar/internal/plan"
 	"suncellar/internal/record"
+	"suncellar/internal/weather"
 	"suncellar/internal/winter"
 )
 
 // Request is a plan with its water, and the rain.
 type Request struct {
 	Plan   *plan.Plan
-	RainMS float64        // rate of rain that filling is told for [m/s]; 0: UsualRainMS
-	Record *record.Record // its days are the rain; nil: years made from the plan's normals
-	Years  int            // how many are made; 0: usualYears
+	RainMS float64         // rate of rain that filling is told for [m/s]; 0: UsualRainMS
+	Record *record.Record  // its days are the rain; nil: years made from the plan's normals
+	Years  int             // how many are made; 0: usualYears
+	Year   *weather.Series // of the simulated winter, as read; nil: one made from the plan's normals
 }
 
 // UsualRainMS is a hard shower: 25 mm/h; own judgement.
@@ -44,9 +46,10 @@ type Answer struct {
 	Findings []Finding // what keeps water from running, and what spills
 	Levels   house.WaterLevels
 	Fill     Fill
-	Drips    []State  // of the drip lines: full, half and nearly empty; nil without drip lines that run
-	Rain     *Balance // nil where no rain is known
-	NoRain   string   // why it is not known
+	Drips    []State        // of the drip lines: full, half and nearly empty; nil without drip lines that run
+	Rain     *Balance       // nil where no rain is known
+	NoRain   string         // why it is not known
+	Winter   *winter.Answer // with its water; nil where there is no weather
 	Cautions []string
 }
 
@@ -75,8 +78,21 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 	if err := a.rain(ctx, req, progress); err != nil {
 		return nil, err
 	}
+	if err := a.winter(ctx, req, progress); err != nil {
+		return nil, err
+	}
 	a.cautions()
 	return a, nil
+}
+
+// winter runs the winter of the plan, where there is weather for it.
+func (a *Answer) winter(ctx context.Context, req Request, progress winter.Progress) error {
+	if req.Year == nil && req.Plan.Climate == nil {
+		return nil
+	}
+	var err error
+	a.Winter, err = winter.Run(ctx, winter.Request{Plan: req.Plan, Year: req.Year}, progress)
+	return err
 }
 
 func cold() pipes.Fluid { return pipes.Water(waterC) }
