@@ -28,6 +28,16 @@ func (d *Day) Fall(mm, airC float64) {
 	}
 }
 
+// Hour adds an hour. What falls in it counts as nothing where it is not known.
+func (d *Day) Hour(h weather.Hour) {
+	if !math.IsNaN(h.RainMM) {
+		d.Fall(h.RainMM, h.AirC)
+	}
+	if h.AirC > 0 {
+		d.MeltKD += h.AirC / 24
+	}
+}
+
 // Days sums the hours of each whole day. What is not known counts as nothing; unknown is how many days lack it.
 func Days(s *weather.Series) (list []Day, unknown int) {
 	for i := range s.Hours {
@@ -39,16 +49,10 @@ func Days(s *weather.Series) (list []Day, unknown int) {
 			list = append(list, Day{Month: at.Month(), Day: at.Day()})
 		}
 		d, h := &list[len(list)-1], s.Hours[i]
-		if math.IsNaN(h.RainMM) {
-			if at.Hour() == 12 {
-				unknown++
-			}
-		} else {
-			d.Fall(h.RainMM, h.AirC)
+		if math.IsNaN(h.RainMM) && at.Hour() == 12 {
+			unknown++
 		}
-		if h.AirC > 0 {
-			d.MeltKD += h.AirC / 24
-		}
+		d.Hour(h)
 	}
 	return list, unknown
 }

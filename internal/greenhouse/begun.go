@@ -7,10 +7,13 @@ import (
 )
 
 // Begun is the warmth that one house stood in at the first hour that counts, for another house much like it to begin from: temperatures of nodes by name, and
-// of the earth by place. What else a state holds (films, snow, water that was moved) is not in it, so it is for the begin of a winter, not for the midst of one.
+// of the earth by place; and how far rain and use have moved the water. What else a state holds (films, snow, events under way) is not in it, so it is for the
+// begin of a winter, not for the midst of one.
 type Begun struct {
 	nodes map[string]float64
 	earth func(x, z float64) float64 // nil where the house touches no earth
+	water map[string][waterLayers]float64
+	rain  *rainState // nil where the plan says nothing of its water
 }
 
 // begun takes down the present state.
@@ -23,6 +26,10 @@ func (g *Greenhouse) begun() *Begun {
 		} else {
 			b.earth = p.mesh.Held(p.body)
 		}
+	}
+	if r := g.store.rain; r != nil {
+		state := r.state()
+		b.water, b.rain = g.store.water(), &state
 	}
 	return b
 }
@@ -65,4 +72,8 @@ func (g *Greenhouse) beginFrom() {
 			g.Net.SetTemperature(id, t)
 		}
 	})
+	if r := g.store.rain; r != nil && g.Setup.Begun.rain != nil {
+		g.store.loadWater(g.Setup.Begun.water)
+		r.load(*g.Setup.Begun.rain)
+	}
 }

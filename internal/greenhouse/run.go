@@ -184,7 +184,7 @@ func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Re
 		}
 		h = g.site.hourAt(s, i, before, o.Spans[i])
 		before = s.Hours[i]
-		g.store.move(i, h.start)
+		g.store.move(i, &h)
 		for _, p := range g.parts {
 			p.hour(&h)
 		}

@@ -16,6 +16,7 @@ type State struct {
 	piles  [2]float64
 	water  map[string][waterLayers]float64 // of each bay's layers, over what they began with
 	events []eventState
+	rain   rainState
 }
 
 // State takes down the present state.
@@ -23,7 +24,10 @@ func (g *Greenhouse) State() State {
 	s := State{nodes: map[string]float64{}, bodies: map[string][]float64{}, air: g.airState()}
 	g.Net.EachNode(func(id thermal.Node, name string) { s.nodes[name] = g.Net.T(id) })
 	g.Net.EachBlock(func(b thermal.Block) { s.bodies[b.Name()] = b.State() })
-	s.water, s.events = g.store.state()
+	s.water, s.events = g.store.water(), g.store.state()
+	if r := g.store.rain; r != nil {
+		s.rain = r.state()
+	}
 	s.piles = g.piles.water
 	for _, p := range g.panes {
 		s.glass = append(s.glass, p.snow.lying)
@@ -49,6 +53,9 @@ func (g *Greenhouse) roofSnow() []*snowLayer {
 // at that temperature throughout.
 func (g *Greenhouse) Load(s State, storeC *float64) {
 	g.store.load(s)
+	if r := g.store.rain; r != nil {
+		r.load(s.rain)
+	}
 	g.Net.EachNode(func(id thermal.Node, name string) {
 		if t, ok := s.nodes[name]; ok {
 			g.Net.SetTemperature(id, t)

@@ -32,6 +32,9 @@ type store struct {
 	bays    []*bay
 	events  []*waterEvent
 	targets []*target
+	rain    *rain // nil where the plan says nothing of its water
+
+	exchanges map[string]thermal.ExchangeID // by name of the flow
 }
 
 // bay is the drums between two valves, taken together.
@@ -59,7 +62,7 @@ type waterLayer struct {
 
 // addStore adds all bays that hold water.
 func (g *Greenhouse) addStore() error {
-	g.store = &store{g: g}
+	g.store = &store{g: g, exchanges: map[string]thermal.ExchangeID{}}
 	left := g.Setup.WaterLeft
 	if left == 0 {
 		left = 1
@@ -81,6 +84,7 @@ func (g *Greenhouse) addStore() error {
 	}
 	if len(g.store.bays) > 0 {
 		g.store.addEvents(at)
+		g.store.addRain(at)
 		g.parts = append(g.parts, g.store)
 	}
 	return nil
@@ -132,6 +136,13 @@ func (g *Greenhouse) waterMoves(row *house.Row, index int) bool {
 	for _, e := range g.House.Events {
 		for _, at := range e.Bays {
 			if &g.House.Rows[at.Row] == row && at.Bay == index {
+				return true
+			}
+		}
+	}
+	if w := g.House.Scheme; w != nil {
+		for _, v := range w.Fed {
+			if at := w.Vessels[v].Bay; &g.House.Rows[at.Row] == row && at.Bay == index {
 				return true
 			}
 		}

@@ -23,12 +23,17 @@ const dregsShare = 0.002
 type waterEvent struct {
 	e          *house.WaterEvent
 	bays       []*bay
-	target     []*target // by bay, nil where the water takes its heat out of the house
-	flow       thermal.ExchangeID
-	cause      string // in the books of the water
-	begin, end int    // hours of the run; begin -1: not in this run
+	ways       []waterWay // by bay
+	begin, end int        // hours of the run; begin -1: not in this run
 	begun      bool
 	todo       []float64 // by bay: what is still to be moved [m³]
+}
+
+// waterWay is by what name water comes or goes, and the face it runs over.
+type waterWay struct {
+	flow   thermal.ExchangeID
+	cause  string  // in the books of the water
+	target *target // nil where it takes its heat out of the house
 }
 
 // flowNames are the flows of heat by kind of event.
@@ -36,25 +41,29 @@ var flowNames = map[string]string{"leak": "leaked water", "drain": "drained wate
 
 // addEvents adds the plan's events for the bays that hold water.
 func (s *store) addEvents(at map[house.BayAt]*bay) {
-	flows := map[string]thermal.ExchangeID{}
 	for i := range s.g.House.Events {
 		e := &s.g.House.Events[i]
 		w := &waterEvent{e: e, begin: -1}
-		flow, ok := flows[e.Kind]
-		if !ok {
-			flow = s.g.Net.Exchange(flowNames[e.Kind])
-			flows[e.Kind] = flow
-		}
-		w.flow, w.cause = flow, causeOfWater(e)
+		flow := s.exchange(flowNames[e.Kind])
 		for _, where := range e.Bays {
 			if b := at[where]; b != nil {
 				w.bays = append(w.bays, b)
-				w.target = append(w.target, s.targetOf(e, b))
+				w.ways = append(w.ways, waterWay{flow, causeOfWater(e), s.targetOf(e, b)})
 			}
 		}
 		w.todo = make([]float64, len(w.bays))
 		s.events = append(s.events, w)
 	}
+}
+
+// exchange is the flow of heat of a name, made where it is wanted first.
+func (s *store) exchange(name string) thermal.ExchangeID {
+	if id, ok := s.exchanges[name]; ok {
+		return id
+	}
+	id := s.g.Net.Exchange(name)
+	s.exchanges[name] = id
+	return id
 }
 
 func causeOfWater(e *house.WaterEvent) string {
@@ -71,6 +80,9 @@ func causeOfWater(e *house.WaterEvent) string {
 // at its begin (State) goes on. A season of draws is that of the last year.
 func (s *store) schedule(w *weather.Series) {
 	const year = 366 * 24
+	if s.rain != nil {
+		s.rain.begin = max(0, len(w.Hours)-year)
+	}
 	for _, v := range s.events {
 		v.begin, v.end = -1, len(w.Hours)
 		if v.seasonal() {
@@ -106,10 +118,13 @@ func (v *waterEvent) inSeason(t time.Time) bool {
 	return season(plan.Date{Month: v.e.From.Month, Day: v.e.From.Day}, plan.Date{Month: v.e.Until.Month, Day: v.e.Until.Day}, t)
 }
 
-// move makes what happens at the begin of hour i of the run, which begins at start.
-func (s *store) move(i int, start time.Time) {
+// move makes what happens at the begin of hour i of the run.
+func (s *store) move(i int, h *hour) {
 	for _, t := range s.targets {
 		t.clear()
+	}
+	if s.rain != nil {
+		s.rain.move(i, h)
 	}
 	for _, v := range s.events {
 		if v.begin < 0 || i < v.begin || i >= v.end {
@@ -122,7 +137,7 @@ func (s *store) move(i int, start time.Time) {
 			if first {
 				v.todo[k] = v.wanted(s.g.Net, b)
 			}
-			v.moveBay(s.g.Net, k, start)
+			v.moveBay(s.g.Net, k, h.start)
 		}
 	}
 }
@@ -156,11 +171,11 @@ func (v *waterEvent) moveBay(n *thermal.Network, k int, start time.Time) {
 	b, e := v.bays[k], v.e
 	switch e.Kind {
 	case "leak":
-		v.takeOut(n, k, v.leaks(n, b))
+		b.takeOut(n, &v.ways[k], v.leaks(n, b))
 	case "draw":
 		if start.Hour() == e.Hour && (!v.seasonal() || v.inSeason(start)) {
 			want := *e.Volume
-			b.books.short += want - v.takeOut(n, k, want)
+			b.books.short += want - b.takeOut(n, &v.ways[k], want)
 		}
 	default:
 		now := v.todo[k]
@@ -169,9 +184,9 @@ func (v *waterEvent) moveBay(n *thermal.Network, k int, start time.Time) {
 		}
 		v.todo[k] -= now
 		if e.Kind == "drain" {
-			v.takeOut(n, k, now)
+			b.takeOut(n, &v.ways[k], now)
 		} else {
-			b.books.short += now - v.fillIn(n, b, now)
+			b.books.short += now - b.fillIn(n, &v.ways[k], now, *e.WaterC)
 		}
 	}
 }
@@ -187,8 +202,7 @@ func (v *waterEvent) leaks(n *thermal.Network, b *bay) float64 {
 }
 
 // takeOut takes water out of a bay, of each layer the same share of what is liquid there but for its dregs, and tells how much came [m³].
-func (v *waterEvent) takeOut(n *thermal.Network, k int, m3 float64) float64 {
-	b := v.bays[k]
+func (b *bay) takeOut(n *thermal.Network, by *waterWay, m3 float64) float64 {
 	var free [waterLayers]float64 // [kg]
 	sum := 0.0
 	dregs := dregsShare * b.full * waterDensity / waterLayers
@@ -206,29 +220,29 @@ func (v *waterEvent) takeOut(n *thermal.Network, k int, m3 float64) float64 {
 	for l := range b.layers {
 		gone := share * free[l]
 		q := waterHeat * gone * math.Max(0, n.T(b.layers[l].node))
-		n.Resize(b.layers[l].node, waterLaw(b.kg(n, l)-gone), -q, v.flow)
+		n.Resize(b.layers[l].node, waterLaw(b.kg(n, l)-gone), -q, by.flow)
 		heat += q
 	}
 	b.wetted(n)
 	kg := share * sum
-	b.books.gone(v.cause, kg)
-	if t := v.target[k]; t != nil {
+	b.books.gone(by.cause, kg)
+	if t := by.target; t != nil {
 		t.comes(kg, heat)
 	}
 	return kg / waterDensity
 }
 
-// fillIn brings water into a bay, as much into each layer, and tells how much found room [m³].
-func (v *waterEvent) fillIn(n *thermal.Network, b *bay, m3 float64) float64 {
+// fillIn brings water of a temperature [°C] into a bay, as much into each layer, and tells how much found room [m³].
+func (b *bay) fillIn(n *thermal.Network, by *waterWay, m3, waterC float64) float64 {
 	kg := math.Min(m3*waterDensity, b.full*waterDensity-b.mass(n))
 	if kg <= 0 {
 		return 0
 	}
 	for l := range b.layers {
-		n.Resize(b.layers[l].node, waterLaw(b.kg(n, l)+kg/waterLayers), waterHeat*kg/waterLayers**v.e.WaterC, v.flow)
+		n.Resize(b.layers[l].node, waterLaw(b.kg(n, l)+kg/waterLayers), waterHeat*kg/waterLayers*waterC, by.flow)
 	}
 	b.wetted(n)
-	b.books.came(v.cause, kg)
+	b.books.came(by.cause, kg)
 	return kg / waterDensity
 }
 
@@ -238,8 +252,8 @@ type eventState struct {
 	todo  map[string]float64 // by bay
 }
 
-// state is the water of each bay's layers over what they began with, and how far each event is.
-func (s *store) state() (map[string][waterLayers]float64, []eventState) {
+// water is that of each bay's layers over what they began with.
+func (s *store) water() map[string][waterLayers]float64 {
 	water := map[string][waterLayers]float64{}
 	for _, b := range s.bays {
 		var share [waterLayers]float64
@@ -248,21 +262,13 @@ func (s *store) state() (map[string][waterLayers]float64, []eventState) {
 		}
 		water[b.name] = share
 	}
-	var events []eventState
-	for _, v := range s.events {
-		e := eventState{v.begun, map[string]float64{}}
-		for k, b := range v.bays {
-			e.todo[b.name] = v.todo[k]
-		}
-		events = append(events, e)
-	}
-	return water, events
+	return water
 }
 
-// load puts bays and events into a state.
-func (s *store) load(from State) {
+// loadWater gives each bay as much of the water that it began with.
+func (s *store) loadWater(water map[string][waterLayers]float64) {
 	for _, b := range s.bays {
-		share, ok := from.water[b.name]
+		share, ok := water[b.name]
 		if !ok {
 			continue
 		}
@@ -271,6 +277,24 @@ func (s *store) load(from State) {
 		}
 		b.wetted(s.g.Net)
 	}
+}
+
+// state is how far each event is.
+func (s *store) state() []eventState {
+	var events []eventState
+	for _, v := range s.events {
+		e := eventState{v.begun, map[string]float64{}}
+		for k, b := range v.bays {
+			e.todo[b.name] = v.todo[k]
+		}
+		events = append(events, e)
+	}
+	return events
+}
+
+// load puts bays and events into a state.
+func (s *store) load(from State) {
+	s.loadWater(from.water)
 	for i, v := range s.events {
 		if i >= len(from.events) {
 			break

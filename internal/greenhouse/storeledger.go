@@ -8,6 +8,7 @@ import "math"
 // WaterAccount is the water of the store over a run [L], a litre being 0.9997 kg, ice with it.
 type WaterAccount struct {
 	Bays  []BayWater
+	Rain  RainAccount
 	OpenL float64 // the worst of |in - out - stored| of any bay
 }
 
@@ -49,6 +50,9 @@ func (s *store) restart() {
 	for _, b := range s.bays {
 		b.books = waterBooks{startKg: b.mass(s.g.Net), in: map[string]float64{}, out: map[string]float64{}}
 	}
+	if s.rain != nil {
+		s.rain.books = RainAccount{}
+	}
 }
 
 func (s *store) account() WaterAccount {
@@ -73,6 +77,9 @@ func (s *store) account() WaterAccount {
 		}
 		a.OpenL = math.Max(a.OpenL, math.Abs(open))
 		a.Bays = append(a.Bays, w)
+	}
+	if s.rain != nil {
+		a.Rain = s.rain.account()
 	}
 	return a
 }

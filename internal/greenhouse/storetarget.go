@@ -28,18 +28,33 @@ const (
 // targetOf finds the face that an event's water meets, nil where it takes its heat out of the house: outside, or into the soil under the
 // footing, where what it gives to the soil is left out, which is the cold side.
 func (s *store) targetOf(e *house.WaterEvent, b *bay) *target {
-	switch {
-	case e.Kind == "draw":
-		for i, bed := range s.g.House.Beds {
-			if bed.Name == e.Bed && s.g.ground != nil {
-				return s.targetAt(s.g.ground.bedNode(i), "drawn water on beds", math.Inf(1))
-			}
+	switch e.Kind {
+	case "draw":
+		return s.bedTarget(e.Bed)
+	case "refill":
+		return nil
+	}
+	return s.targetTo(e.Kind, e.To, b)
+}
+
+// bedTarget is the top of a bed, for drawn water.
+func (s *store) bedTarget(name string) *target {
+	for i, bed := range s.g.House.Beds {
+		if bed.Name == name && s.g.ground != nil {
+			return s.targetAt(s.g.ground.bedNode(i), "drawn water on beds", math.Inf(1))
 		}
-	case e.Kind != "refill" && e.To == "floor" && b.floor >= 0:
-		return s.targetAt(b.floor, e.Kind+" water on the floor", sheetFilm*sheetShare*s.areaOf(b.floor))
-	case e.Kind != "refill" && e.To == "cold sink":
+	}
+	return nil
+}
+
+// targetTo is where water of a kind goes that leaves a bay: floor or cold sink; nil for all else.
+func (s *store) targetTo(kind, to string, b *bay) *target {
+	switch {
+	case to == "floor" && b.floor >= 0:
+		return s.targetAt(b.floor, kind+" water on the floor", sheetFilm*sheetShare*s.areaOf(b.floor))
+	case to == "cold sink":
 		if f := s.sinkFloor(); f != nil {
-			return s.targetAt(f.node, e.Kind+" water in the cold sink", sheetFilm*f.area)
+			return s.targetAt(f.node, kind+" water in the cold sink", sheetFilm*f.area)
 		}
 	}
 	return nil

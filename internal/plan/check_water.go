@@ -42,6 +42,7 @@ func (c *checker) water() {
 	}
 	c.valves()
 	c.keeps()
+	c.inletShut()
 }
 
 func (c *checker) catchments() {
@@ -338,6 +339,24 @@ func (c *checker) valves() {
 		path := item("water.valves", i) + ".on"
 		if c.read(path) && !slices.Contains(on, v.On) {
 			c.fail(path, fmt.Sprintf("the valve sits on no pipe: there is no pipe, drip line or bay with a manifold called %q", v.On), suggest(v.On, on))
+		}
+	}
+}
+
+// inletShut looks at the days between which the inlet is shut.
+func (c *checker) inletShut() {
+	in := &c.p.Water.Inlet
+	for _, d := range []struct {
+		key       string
+		at, other *Date
+	}{{"shut_from", in.ShutFrom, in.ShutUntil}, {"shut_until", in.ShutUntil, in.ShutFrom}} {
+		path := "water.inlet." + d.key
+		switch {
+		case d.at == nil:
+		case d.other == nil:
+			c.fail(path, "only one of shut_from and shut_until is given", "give both, or neither: it is then open all year")
+		case d.at.Year != 0:
+			c.fail(path, fmt.Sprintf("%s has a year", c.value(path)), "write month and day alone: it holds in every year")
 		}
 	}
 }

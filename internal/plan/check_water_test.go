@@ -54,6 +54,8 @@ var waterFaults = []struct {
 	{wet, "volume: 20 L", "volume: 20 ‸kg", "water.first_flush.volume", "kg", ""},
 	{wet, "volume: 20 L", "volume: 20 ‸m", "water.first_flush.volume", "m is a length, here a volume is wanted", ""},
 	{wet, "diameter: 40 mm", "diameter: ‸40", "water.inlet.diameter", "40 has no unit", ""},
+	{wet, "diameter: 40 mm", "shut_from: ‸11-15", "water.inlet.shut_from", "only one of shut_from and shut_until", "both"},
+	{wet, "diameter: 40 mm", "shut_until: 03-01, shut_from: ‸2024-11-15", "water.inlet.shut_from", "has a year", "every year"},
 	{wet, "volume: 20 L", "volume: ‸20 L, depth: 1 mm", "water.first_flush.volume", "both given", ""},
 	{wet, "volume: 400 gal", "volume: ‸-400 gal", "water.keep[0].volume", "out of range, allowed: 0 L", ""},
 	{wet, "of: back roof", "of: ‸bak roof", "water.catchments[0].of", `there is no face "bak roof"`, `"back roof"`},

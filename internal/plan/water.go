@@ -69,6 +69,8 @@ type WaterInlet struct {
 	Material  string   `key:"material" enum:"plastic|steel|galvanised steel|copper|rubber hose" default:"plastic" source:"the usual pipe" doc:"decides its roughness"`
 	Roughness *float64 `key:"roughness" kind:"length" range:"0..0.005" doc:"of its wall; left out: by its material"`
 	Bends     int      `key:"bends" kind:"count" range:"0..50" default:"3" source:"own judgement" doc:"elbows on its way"`
+	ShutFrom  *Date    `key:"shut_from" doc:"first day of the frosts, on which it is shut: rain then goes past the drums until shut_until; left out: it is open all year"`
+	ShutUntil *Date    `key:"shut_until" doc:"last day on which it is shut"`
 }
 
 // Manifold is a pipe along a row of drums with a branch to each. A bay begins with a valve.

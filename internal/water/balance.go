@@ -63,14 +63,13 @@ type CurvePoint struct {
 // tank is the drums as one vessel [m³].
 type tank struct {
 	full, dead float64
-	keep       []plan.LeastWater
 	use        [12]float64 // a day
 }
 
 // balance runs the days through the store, and through stores of other sizes. The store begins as the first year, run from full, leaves it.
 func (a *Answer) balance(days []catchment.Day) *Balance {
 	l := &a.Levels
-	t := tank{full: l.FullM3, dead: l.FullM3 - l.UsableM3, keep: a.Plan.Water.Keep}
+	t := tank{full: l.FullM3, dead: l.FullM3 - l.UsableM3}
 	if u := a.Plan.Water.Use; u != nil {
 		t.use = *u
 	}
@@ -164,8 +163,9 @@ func (r *passage) day(d catchment.Day) catchment.Ran {
 	out := r.roofs.Day(d)
 	r.b.Flushed += out.Flushed
 	r.b.Shed += out.Shed
+	shut := r.a.Plan.Water.Inlet.ShutOn(plan.Date{Month: int(d.Month), Day: d.Day})
 	for i, q := range out.Off {
-		if !r.a.Scheme.Runs(i) || r.held >= r.heldAt(r.a.Scheme.Source(i)) {
+		if shut || !r.a.Scheme.Runs(i) || r.held >= r.heldAt(r.a.Scheme.Source(i)) {
 			r.b.Lost += q
 			continue
 		}
@@ -196,7 +196,7 @@ func (r *passage) draw(d catchment.Day, m *Month) {
 	if wanted <= 0 {
 		return
 	}
-	kept := r.kept(d)
+	kept := r.a.Plan.Water.Kept(plan.Date{Month: int(d.Month), Day: d.Day})
 	given := min(wanted, max(0, r.held-max(r.dead, kept)))
 	r.held -= given
 	r.b.Wanted += wanted
@@ -218,16 +218,4 @@ func (r *passage) draw(d catchment.Day, m *Month) {
 	}
 	r.short++
 	r.b.LongestShort = max(r.b.LongestShort, r.short)
-}
-
-// kept is the water that is not used on a day [m³].
-func (r *passage) kept(d catchment.Day) float64 {
-	most := 0.0
-	at := plan.Date{Month: int(d.Month), Day: d.Day}
-	for _, k := range r.keep {
-		if at.Between(k.From, k.Until) {
-			most = max(most, k.Volume)
-		}
-	}
-	return most
 }

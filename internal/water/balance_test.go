@@ -46,7 +46,6 @@ func TestNoRain(t *testing.T) {
 	near(t, "days that it lasts", float64(r.DaysWanted-r.DaysShort), math.Floor(a.Levels.UsableM3/0.005), 0)
 	near(t, "given", r.Given, a.Levels.UsableM3, 1e-12)
 	kept := run(t, wet, "water.keep=[{volume: 800 L, from: 12-01, until: 11-30}]")
-	full.keep = kept.Plan.Water.Keep
 	r = fromFull(kept, full, days)
 	near(t, "given above what is kept", r.Given, a.Levels.FullM3-0.8, 1e-12)
 	if r.DaysKept == 0 || r.DaysKept > r.DaysShort {

@@ -1,0 +1,17 @@
+package plan
+
+// Kept is the water that is not used on a day [m³].
+func (w *Water) Kept(d Date) float64 {
+	most := 0.0
+	for _, k := range w.Keep {
+		if d.Between(k.From, k.Until) {
+			most = max(most, k.Volume)
+		}
+	}
+	return most
+}
+
+// ShutOn tells whether the inlet is shut on a day.
+func (i *WaterInlet) ShutOn(d Date) bool {
+	return i.ShutFrom != nil && i.ShutUntil != nil && d.Between(*i.ShutFrom, *i.ShutUntil)
+}
