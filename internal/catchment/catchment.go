@@ -2,6 +2,8 @@
 package catchment
 
 import (
+	"slices"
+
 	"suncellar/internal/weather"
 )
 
@@ -41,6 +43,13 @@ type Lying struct {
 // New is surfaces without snow, the vessel of the first flush [m³] empty; it is empty again after so many dry days.
 func New(list []Surface, flushM3 float64, dryDays int) *Roofs {
 	return &Roofs{list: list, flush: flushM3, empties: dryDays, Lying: Lying{SnowMM: make([]float64, len(list))}}
+}
+
+// Copy is roofs in the same state, to go on apart.
+func (r *Roofs) Copy() *Roofs {
+	c := *r
+	c.SnowMM = slices.Clone(r.SnowMM)
+	return &c
 }
 
 // Ran is what a day gives: off each roof what reaches the inlet, and what went past it [m³].

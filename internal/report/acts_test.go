@@ -88,7 +88,7 @@ func TestActs(t *testing.T) {
 
 // A house without drums gets its first row, which the plan allows; where it has no room none is offered.
 func TestFirstRow(t *testing.T) {
-	h := resolved(t, examples.LarchHollow, "store=none")
+	h := resolved(t, examples.LarchHollow, "store=none", "water=none")
 	acts := Teller{}.HouseActs(h)
 	if got := written(acts); got != "Put a night cover on the glazing: cover={r_value: 0.7 m2K/W}; Put a row of four drums along the back wall: store.rows[0]={name: back drums, drums: 4, at: 4.26 m, colour: black}" {
 		t.Errorf("%s", got)
@@ -97,7 +97,7 @@ func TestFirstRow(t *testing.T) {
 	if other, bad := house.Resolve(p); len(bad) > 0 || len(other.Rows) != 1 || !(other.Rows[0].X+other.Rows[0].Diameter/2 < 4.6) {
 		t.Errorf("%v, %v", other, bad)
 	}
-	low := resolved(t, examples.LarchHollow, "store=none", "shape.depth=0 m", "shape.back_height=0.4 m")
+	low := resolved(t, examples.LarchHollow, "store=none", "water=none", "shape.depth=0 m", "shape.back_height=0.4 m")
 	if got := written(Teller{}.HouseActs(low)); strings.Contains(got, "drums") {
 		t.Errorf("drums do not stand in %s", got)
 	}

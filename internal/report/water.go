@@ -23,6 +23,7 @@ func (t Teller) Water(a *water.Answer) string {
 	t.waterFill(p, a)
 	t.waterDrips(p, a)
 	t.waterRain(p, a)
+	t.waterLedgers(p, a)
 	p.head("Before you rely on it")
 	for _, c := range a.Cautions {
 		p.item(c)
@@ -32,13 +33,13 @@ func (t Teller) Water(a *water.Answer) string {
 	return p.String()
 }
 
-// WaterSentences tell whether the water runs, what the drums hold, and what the years give.
+// WaterSentences tell whether the water runs, what the drums hold, what the years give, and what a draw costs.
 func (t Teller) WaterSentences(a *water.Answer) []string {
 	list := []string{t.runsSentence(a), t.holdsSentence(a)}
 	if s := t.yearsSentence(a); s != "" {
 		list = append(list, s)
 	}
-	return list
+	return append(list, t.drawSentences(a)...)
 }
 
 // runsSentence is whether it runs by gravity.

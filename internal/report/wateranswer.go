@@ -27,6 +27,7 @@ type waterAnswerJSON struct {
 	Drips     []dripStateJSON    `json:"drip_lines"`
 	Rain      *rainJSON          `json:"rain,omitempty"`
 	NoRain    string             `json:"no_rain_because,omitempty"`
+	Ledgers   *waterLedgersJSON  `json:"winter,omitempty"`
 	Assumed   []assumedJSON      `json:"assumed"`
 	Cautions  []string           `json:"cautions"`
 }
@@ -167,6 +168,7 @@ func WaterJSON(w io.Writer, a *water.Answer) error {
 		out.Drips = append(out.Drips, state)
 	}
 	out.Rain = rainAsJSON(a.Rain)
+	out.Ledgers = ledgersAsJSON(a.Ledgers)
 	return WriteJSON(w, out)
 }
 

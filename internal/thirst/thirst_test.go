@@ -172,7 +172,7 @@ func TestSownAndRefused(t *testing.T) {
 		changes []string
 		says    string
 	}{
-		{[]string{"beds=none"}, "has no beds"},
+		{[]string{"beds=none", "water=none"}, "has no beds"},
 		{[]string{"sun_shares={floor: 80 %}"}, "sun_shares are given"},
 		{[]string{"beds[1].sown=2031-02-01"}, "beds[1].sown: 2031-02-01 lies after the last hour"},
 	} {

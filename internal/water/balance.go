@@ -68,11 +68,7 @@ type tank struct {
 
 // balance runs the days through the store, and through stores of other sizes. The store begins as the first year, run from full, leaves it.
 func (a *Answer) balance(days []catchment.Day) *Balance {
-	l := &a.Levels
-	t := tank{full: l.FullM3, dead: l.FullM3 - l.UsableM3}
-	if u := a.Plan.Water.Use; u != nil {
-		t.use = *u
-	}
+	t := a.tank()
 	b := a.through(t, days, 1)
 	b.Use = a.Plan.Water.Use != nil
 	b.Drums = a.fedDrums()
@@ -86,6 +82,16 @@ func (a *Answer) balance(days []catchment.Day) *Balance {
 		}
 	}
 	return b
+}
+
+// tank is the drums that are fed as one vessel.
+func (a *Answer) tank() tank {
+	l := &a.Levels
+	t := tank{full: l.FullM3, dead: l.FullM3 - l.UsableM3}
+	if u := a.Plan.Water.Use; u != nil {
+		t.use = *u
+	}
+	return t
 }
 
 // fedDrums is the number of drums that water reaches.
@@ -114,15 +120,12 @@ func curveDrums(drums int) []int {
 // Water is used before that of the day comes in, so that a day never lives on its own rain: the rule of yield after spillage, which gives
 // the lower reliability. Source: Jenkins et al. 1978, as in Fewkes and Butler, Simulating the performance of rainwater collection systems using behavioural models, 2000, from memory.
 func (a *Answer) through(t tank, days []catchment.Day, share float64) *Balance {
-	warm := &passage{tank: t, a: a, share: share, held: t.full, roofs: a.Scheme.Roofs(), b: &Balance{}}
-	for _, d := range days[:min(len(days), leastDays)] {
-		warm.day(d)
-	}
+	r := a.passageOf(t, days, share)
 	b := &Balance{Days: len(days), Years: float64(len(days)) / 365.25}
 	for m := range b.Months {
 		b.Months[m].Lowest = math.Inf(1)
 	}
-	r := &passage{tank: t, a: a, share: share, held: warm.held, roofs: warm.roofs, b: b}
+	r.b, r.short = b, 0
 	begin, melted, all := r.held, 0.0, 0.0
 	for _, d := range days {
 		ran := r.day(d)
@@ -154,6 +157,22 @@ type passage struct {
 	roofs *catchment.Roofs
 	b     *Balance
 	short int // days in a row with less than wanted
+}
+
+// passageOf is a store as the first year, run from full, leaves it.
+func (a *Answer) passageOf(t tank, days []catchment.Day, share float64) *passage {
+	r := &passage{tank: t, a: a, share: share, held: t.full, roofs: a.Scheme.Roofs(), b: &Balance{}}
+	for _, d := range days[:min(len(days), leastDays)] {
+		r.day(d)
+	}
+	return r
+}
+
+// copy is a store in the same state, to go on apart, with books of its own.
+func (r *passage) copy() *passage {
+	c := *r
+	c.roofs, c.b = r.roofs.Copy(), &Balance{}
+	return &c
 }
 
 // day uses water, then lets the day's in.

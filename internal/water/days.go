@@ -96,6 +96,7 @@ func (a *Answer) rain(ctx context.Context, req Request, progress winter.Progress
 	if unknown == len(days) {
 		return fmt.Errorf("the rain of %s is not known on any day\nhint: name a record that holds precipitation", source)
 	}
+	a.days = days
 	a.Rain = a.balance(days)
 	a.Rain.Source, a.Rain.Unknown, a.Rain.Made = source, unknown, req.Record == nil || req.Record.Hourly != nil && req.Record.Hourly.TypicalYear
 	return nil

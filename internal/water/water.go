@@ -9,6 +9,8 @@ import (
 	"errors"
 	"slices"
 
+	"suncellar/internal/catchment"
+	"suncellar/internal/greenhouse"
 	"suncellar/internal/house"
 	"suncellar/internal/pipes"
 	"suncellar/internal/plan"
@@ -23,6 +25,7 @@ type Request struct {
 	RainMS float64         // rate of rain that filling is told for [m/s]; 0: UsualRainMS
 	Record *record.Record  // its days are the rain; nil: years made from the plan's normals
 	Years  int             // how many are made; 0: usualYears
+	Draw   *Draw           // water taken once; nil: none
 	Year   *weather.Series // of the simulated winter, as read; nil: one made from the plan's normals
 }
 
@@ -50,7 +53,11 @@ type Answer struct {
 	Rain     *Balance       // nil where no rain is known
 	NoRain   string         // why it is not known
 	Winter   *winter.Answer // with its water; nil where there is no weather
+	Ledgers  *Ledgers       // of the simulated winter; nil where there is none, or no drum is fed
 	Cautions []string
+
+	days []catchment.Day     // of the rain
+	snow *greenhouse.SnowLog // on panes and roofs in the plan's own winter; nil until it is wanted
 }
 
 // Run computes it.
@@ -79,6 +86,9 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 		return nil, err
 	}
 	if err := a.winter(ctx, req, progress); err != nil {
+		return nil, err
+	}
+	if err := a.ledgers(ctx, req); err != nil {
 		return nil, err
 	}
 	a.cautions()
