@@ -23,6 +23,9 @@ func (t Teller) Water(a *water.Answer) string {
 	t.waterFill(p, a)
 	t.waterDrips(p, a)
 	t.waterRain(p, a)
+	t.waterSettled(p, a)
+	t.waterFreezing(p, a)
+	t.waterCare(p, a)
 	p.head("Before you rely on it")
 	for _, c := range a.Cautions {
 		p.item(c)

@@ -27,6 +27,9 @@ type waterAnswerJSON struct {
 	Drips     []dripStateJSON    `json:"drip_lines"`
 	Rain      *rainJSON          `json:"rain,omitempty"`
 	NoRain    string             `json:"no_rain_because,omitempty"`
+	Settled   *settledJSON       `json:"settling,omitempty"`
+	Freezing  *freezingJSON      `json:"freezing,omitempty"` // left out: no weather
+	Care      []careJSON         `json:"care"`
 	Assumed   []assumedJSON      `json:"assumed"`
 	Cautions  []string           `json:"cautions"`
 }
@@ -167,6 +170,7 @@ func WaterJSON(w io.Writer, a *water.Answer) error {
 		out.Drips = append(out.Drips, state)
 	}
 	out.Rain = rainAsJSON(a.Rain)
+	out.Settled, out.Freezing, out.Care = settledAsJSON(a.Settled), freezingAsJSON(a), careAsJSON(a)
 	return WriteJSON(w, out)
 }
 

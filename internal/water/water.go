@@ -50,6 +50,9 @@ type Answer struct {
 	Rain     *Balance       // nil where no rain is known
 	NoRain   string         // why it is not known
 	Winter   *winter.Answer // with its water; nil where there is no weather
+	Settled  *Settled       // where the dirt of the roofs settles; nil where no rain comes
+	Freezing *Freezing      // what freezes in that winter; nil where there is none
+	Care     []Care         // what is to be done, in the order of the year
 	Cautions []string
 }
 
@@ -81,6 +84,9 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 	if err := a.winter(ctx, req, progress); err != nil {
 		return nil, err
 	}
+	a.Settled = a.settle()
+	a.Freezing = a.freeze()
+	a.Care = a.care()
 	a.cautions()
 	return a, nil
 }
