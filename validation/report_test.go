@@ -143,7 +143,7 @@ type document struct {
 func newDocument() *document {
 	d := &document{by: map[string]*section{}}
 	for _, t := range []string{"Sun position", "Plane irradiance", "Sky longwave", "Glazing", "Moist air", "Conduction", "Freezing front",
-		"Two-dimensional conduction", "Ground under a floor", "Air flow", "View factors", "Pipes and buried tubes", "Water in pipes and off roofs", "What crops drink", "Whole boxes: sun", "Whole boxes: free floating",
+		"Two-dimensional conduction", "Ground under a floor", "Air flow", "View factors", "Pipes and buried tubes", "Water in pipes and off roofs", "Dirt and frost in the water", "What crops drink", "Whole boxes: sun", "Whole boxes: free floating",
 		"Whole boxes: night fan", "Soil", "Snow", "Made winters", "Bands", "Measured sky longwave", "Measured houses", "Trade"} {
 		d.order = append(d.order, t)
 		d.by[t] = &section{title: t}

@@ -28,7 +28,8 @@ to each drip line. Told are the first place that it cannot pass and by how much,
 pump would take instead, how fast the drums fill and which rain is too much for which
 part, what the drippers get with the drums full, half full and nearly empty, and how the
 store fares through years of rain: reliability, days without, spill, and what more or
-fewer drums would do.
+fewer drums would do; what dirt settles and when to let it out, what freezes first in the
+winter of the plan, and what there is to do through the year.
 
 The rain is that of a long record, or of years made from the plan's climate. Snow on a
 roof counts when it melts.

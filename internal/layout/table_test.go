@@ -83,7 +83,7 @@ var rooms = map[string]room{
 	"winter":     {on: use, imports: "greenhouse house plan sun thermal unit weather", tests: "examples", testing: "gonum.org/v1/gonum pgregory.net/rapid"},
 	"ensemble":   {on: many, imports: "greenhouse plan weather winter", tests: "examples"},
 	"chance":     {on: several, imports: "ensemble greenhouse numeric plan record unknown weather winter", modules: "gonum.org/v1/gonum", tests: "examples worth", testing: "pgregory.net/rapid"},
-	"water":      {on: several, imports: "carry catchment greenhouse house pipes plan record weather winter", tests: "examples", testing: "pgregory.net/rapid"},
+	"water":      {on: several, imports: "carry catchment greenhouse house material pipes plan record weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 	"carry":      {on: many, imports: "greenhouse house numeric plan sun thermal unit unknown weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
 	"worth":      {on: several, imports: "greenhouse house numeric plan thermal unit unknown weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 

@@ -56,6 +56,7 @@ type Settling struct {
 	Volume float64  `key:"volume" kind:"volume" range:"0.005..10" default:"208 L" source:"drum 55 gal" doc:"to its rim"`
 	Outlet float64  `key:"outlet" kind:"length" range:"-4..14" must:"yes" doc:"height of the outlet to the drums; what lies below it stays for dirt to settle in"`
 	Drain  *float64 `key:"drain" kind:"length" range:"-4..14" doc:"height of the tap that its dirt is let out by; left out: 5 cm above its bottom"`
+	Stands string   `key:"stands" enum:"outside|inside" default:"outside" source:"cold side" doc:"where it stands, for what freezes"`
 }
 
 // WaterInlet is the pipe from gutter or settling drum to the drums.

@@ -24,6 +24,9 @@ func (t Teller) Water(a *water.Answer) string {
 	t.waterDrips(p, a)
 	t.waterRain(p, a)
 	t.waterLedgers(p, a)
+	t.waterSettled(p, a)
+	t.waterFreezing(p, a)
+	t.waterCare(p, a)
 	p.head("Before you rely on it")
 	for _, c := range a.Cautions {
 		p.item(c)

@@ -87,6 +87,9 @@ func TestWaterJSON(t *testing.T) {
 		if err := json.Unmarshal(b.Bytes(), &out); err != nil {
 			t.Fatalf("%v: %v", changes, err)
 		}
+		if len(out.Care) != len(a.Care) || len(out.Freezing.Parts) != len(a.Freezing.Parts) || (out.Settled == nil) != (a.Settled == nil) {
+			t.Errorf("%v: %+v", changes, out)
+		}
 		if out.Schema.Name != "suncellar.water" || len(out.Pipes) != len(a.Scheme.Pipes)+1 || len(out.Rain.Months) != 12 || len(out.Vessels) != len(a.Scheme.Vessels) {
 			t.Errorf("%v: %+v", changes, out)
 		}

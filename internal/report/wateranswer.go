@@ -28,6 +28,9 @@ type waterAnswerJSON struct {
 	Rain      *rainJSON          `json:"rain,omitempty"`
 	NoRain    string             `json:"no_rain_because,omitempty"`
 	Ledgers   *waterLedgersJSON  `json:"winter,omitempty"`
+	Settled   *settledJSON       `json:"settling,omitempty"`
+	Freezing  *freezingJSON      `json:"freezing,omitempty"` // left out: no weather
+	Care      []careJSON         `json:"care"`
 	Assumed   []assumedJSON      `json:"assumed"`
 	Cautions  []string           `json:"cautions"`
 }
@@ -169,6 +172,7 @@ func WaterJSON(w io.Writer, a *water.Answer) error {
 	}
 	out.Rain = rainAsJSON(a.Rain)
 	out.Ledgers = ledgersAsJSON(a.Ledgers)
+	out.Settled, out.Freezing, out.Care = settledAsJSON(a.Settled), freezingAsJSON(a), careAsJSON(a)
 	return WriteJSON(w, out)
 }
 

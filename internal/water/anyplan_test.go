@@ -16,7 +16,7 @@ import (
 var choices = []string{
 	"water.catchments[0].eave_height=-2 m", "water.catchments[0].eave_height=0 m", "water.catchments[0].snow=slides off", "water.catchments[1]={name: front, of: glazing, surface: glass}",
 	"water.catchments[1]={name: shed, area: 30 m2, eave_height: 3 m, slope: 40 deg}", "water.gutter.form=box", "water.gutter.fall=5 %", "water.gutter.outlet=10 mm",
-	"water.first_flush={}", "water.first_flush={volume: 0 L}", "water.settling_drum={base: 0 m, outlet: 0.5 m}", "water.settling_drum={base: -1.2 m, outlet: -1 m}",
+	"water.first_flush={}", "water.first_flush={volume: 0 L}", "water.settling_drum={base: 0 m, outlet: 0.5 m}", "water.settling_drum={base: -1.2 m, outlet: -1 m, stands: inside}",
 	"water.inlet.mouth=one-way valve", "water.inlet.end=-1 m", "water.inlet.highest=0.5 m", "water.inlet.diameter=5 mm", "water.manifolds[0].from=right", "water.manifolds[0].height=0.1 m",
 	"water.manifolds[0].diameter=4 mm", "store.rows[0].drums=1", "store.rows[0].bays=1", "store.rows[0].tiers=2", "store.rows[0].fill=0 %", "store.rows[0].fill=100 %", "store.rows[0].base=0 m",
 	"store.rows[1]={name: side, drums: 3, at: 2.4 m, base: 1 m}", "water.manifolds[1]={row: side, from: right}", "store.rows[1]={name: side, drums: 2, tiers: 2, bays: 1, at: 2.4 m}",
@@ -57,6 +57,8 @@ func TestAnyPlanIsAnswered(t *testing.T) {
 		}
 		answered++
 		a.Rain = a.balance(steady(400, 1.5))
+		a.Settled = a.settle()
+		frosty(a, -5, -1, 1, -0.02)
 		for what, v := range map[string]float64{"full": a.Levels.FullZ, "water": a.Levels.FullM3, "usable": a.Levels.UsableM3, "caught": a.Fill.CaughtM3S, "uneven": a.Fill.UnevenM,
 			"reliability": a.Rain.Reliability(), "given": a.Rain.Given, "spilled": a.Rain.Spilled, "open": a.Rain.Open} {
 			if math.IsNaN(v) || math.IsInf(v, 0) || strings.Contains("water caught given spilled reliability", what) && v < 0 {
@@ -65,6 +67,11 @@ func TestAnyPlanIsAnswered(t *testing.T) {
 		}
 		if math.Abs(a.Rain.Open) > 1e-6 {
 			r.Errorf("%g m³ are open", a.Rain.Open)
+		}
+		for _, p := range a.Freezing.Parts {
+			if !(p.MostIce >= 0 && p.MostIce <= 1) || !(p.LowestC >= 0) || p.Outside && p.First.IsZero() {
+				r.Errorf("%+v", p)
+			}
 		}
 		for _, l := range a.Fill.Limits {
 			if math.IsNaN(l.RainMS) || l.RainMS < 0 {

@@ -54,6 +54,9 @@ type Answer struct {
 	NoRain   string         // why it is not known
 	Winter   *winter.Answer // with its water; nil where there is no weather
 	Ledgers  *Ledgers       // of the simulated winter; nil where there is none, or no drum is fed
+	Settled  *Settled       // where the dirt of the roofs settles; nil where no rain comes
+	Freezing *Freezing      // what freezes in that winter; nil where there is none
+	Care     []Care         // what is to be done, in the order of the year
 	Cautions []string
 
 	days []catchment.Day     // of the rain
@@ -91,6 +94,9 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 	if err := a.ledgers(ctx, req); err != nil {
 		return nil, err
 	}
+	a.Settled = a.settle()
+	a.Freezing = a.freeze()
+	a.Care = a.care()
 	a.cautions()
 	return a, nil
 }
