@@ -84,10 +84,11 @@ var rooms = map[string]room{
 	"ensemble":   {on: many, imports: "greenhouse plan weather winter", tests: "examples"},
 	"chance":     {on: several, imports: "ensemble greenhouse numeric plan record unknown weather winter", modules: "gonum.org/v1/gonum", tests: "examples worth", testing: "pgregory.net/rapid"},
 	"water":      {on: several, imports: "catchment house pipes plan record weather winter", tests: "examples", testing: "pgregory.net/rapid"},
+	"drill":      {on: several, imports: "house material plan unit", tests: "examples", testing: "pgregory.net/rapid"},
 	"carry":      {on: several, imports: "greenhouse house numeric plan sun thermal unit unknown weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
 	"worth":      {on: several, imports: "greenhouse house numeric plan thermal unit unknown weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 
-	"report": {on: telling, imports: "carry chance docs draw drawing greenhouse house plan prices quantities sun sunhours thirst unit unknown water weather winter worth", tests: "cropwater examples", testing: "pgregory.net/rapid"},
+	"report": {on: telling, imports: "carry chance docs draw drawing drill greenhouse house plan prices quantities sun sunhours thirst unit unknown water weather winter worth", tests: "cropwater examples", testing: "pgregory.net/rapid"},
 
 	"web": {on: pages, imports: "carry chance draw drawing folder house plan prices report sunhours unit unknown winter worth", modules: "github.com/danielgtaylor/huma/v2", tests: "examples"},
 
