@@ -17,6 +17,7 @@ type Water struct {
 	DrawOff    *float64     `key:"draw_off" kind:"length" range:"-5..10" doc:"height of the tap or hose for a watering can; left out: as low as the branches of the lowest drums"`
 	Use        *[12]float64 `key:"use_a_day" kind:"volume" range:"0..50" doc:"water used on a day of each month, January first; left out: none is reckoned"`
 	Keep       []LeastWater `key:"keep" doc:"water that is never used between two dates, since its warmth is wanted"`
+	JointOdds  JointOdds    `key:"joint_odds" doc:"how often a joint of water pipes fails"`
 	Pump       float64      `key:"pump_efficiency" kind:"share" range:"0.01..0.95" default:"30 %" source:"own judgement: small pumps and their motors, 20 to 45 %" doc:"of a pump that would lift what gravity cannot, motor and pump together"`
 }
 
@@ -153,4 +154,10 @@ type LeastWater struct {
 	Volume float64 `key:"volume" kind:"volume" range:"0..200" must:"yes" doc:"never used below this, all drums together"`
 	From   Date    `key:"from" must:"yes" doc:"first day, month and day"`
 	Until  Date    `key:"until" must:"yes" doc:"last day"`
+}
+
+// JointOdds are the odds that a joint fails in one winter, by what its couplings are: a joint is a point where pipes meet, or where one meets a drum.
+type JointOdds struct {
+	Rigid    float64 `key:"rigid" kind:"share" range:"0..1" default:"2 %" source:"assumed: nobody counts them; own judgement" doc:"of a joint with a rigid coupling, in one winter"`
+	Flexible float64 `key:"flexible" kind:"share" range:"0..1" default:"0.5 %" source:"assumed: nobody counts them; own judgement" doc:"of a joint all of whose couplings are flexible, in one winter"`
 }

@@ -240,11 +240,11 @@ func (t Teller) waterAssumed(p *page, a *water.Answer) {
 // numbers are the places of parts in a list: what is assumed alike of several is told once.
 var numbers = regexp.MustCompile(`\[\d+\]`)
 
-// waterValues are the assumed values of the water.
+// waterValues are the assumed values of the water; the odds of its joints stand with them ([Teller.Joints]).
 func waterValues(p *plan.Plan) []plan.Value {
 	var list []plan.Value
 	for v := range p.Origins.All() {
-		if v.Origin == plan.Assumed && strings.HasPrefix(v.Path, "water.") {
+		if v.Origin == plan.Assumed && strings.HasPrefix(v.Path, "water.") && !strings.HasPrefix(v.Path, jointOdds) {
 			list = append(list, v)
 		}
 	}

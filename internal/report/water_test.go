@@ -14,8 +14,8 @@ import (
 	"suncellar/internal/water"
 )
 
-// watered is Larch Hollow with the usual scheme on its one row, and whatever changes are given.
-func watered(t *testing.T, changes ...string) *water.Answer {
+// waterPlan is Larch Hollow with the usual scheme on its one row, and whatever changes are given.
+func waterPlan(t *testing.T, changes ...string) *plan.Plan {
 	t.Helper()
 	list := []plan.Change{}
 	for _, text := range append([]string{`water={catchments: [{name: front, area: 40 m2, eave_height: 2.4 m}], manifolds: [{row: back drums}], inlet: {mouth: flap}, overflow: {to: floor}, use_a_day: [3 L, 3 L, 20 L, 30 L, 30 L, 30 L, 30 L, 30 L, 20 L, 9 L, 3 L, 3 L]}`}, changes...) {
@@ -29,7 +29,13 @@ func watered(t *testing.T, changes ...string) *water.Answer {
 	if err := plan.AsError(findings); err != nil {
 		t.Fatal(err)
 	}
-	a, err := water.Run(context.Background(), water.Request{Plan: p, Years: 2}, nil)
+	return p
+}
+
+// watered is what its water comes to.
+func watered(t *testing.T, changes ...string) *water.Answer {
+	t.Helper()
+	a, err := water.Run(context.Background(), water.Request{Plan: waterPlan(t, changes...), Years: 2}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,0 +1,9 @@
+package drill
+
+import (
+	"testing"
+
+	"suncellar/internal/drawn"
+)
+
+func TestMain(m *testing.M) { drawn.Main(m) }
