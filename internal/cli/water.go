@@ -43,7 +43,7 @@ roof counts when it melts.`,
 	f.IntVar(&o.years, "years", 0, "how many years are made where there is no record (30)")
 	f.StringVar(&o.rain, "rain", "", `rain that filling is told for (25 mm/h)`)
 	setFlag(f, &o.sets, "")
-	f.StringVar(&o.out, "out", "", "folder for the answer")
+	f.StringVar(&o.out, "out", "", "folder for the answer and its pictures")
 	return cmd
 }
 
@@ -86,5 +86,9 @@ func (a *app) runWater(ctx context.Context, path string, o waterOptions) error {
 		return input(err)
 	}
 	t := a.teller(p)
-	return a.tellAnswer(o.out, t.Water(answer), nil, func(w io.Writer) error { return report.WaterJSON(w, answer) })
+	pictures, err := t.WaterPictures(answer)
+	if err != nil {
+		return err
+	}
+	return a.tellAnswer(o.out, t.Water(answer), pictures, func(w io.Writer) error { return report.WaterJSON(w, answer) })
 }
