@@ -15,11 +15,21 @@ import (
 
 // WaterPictures draws the scheme of a plan's water with what was found, and reliability over the number of drums where it is known.
 func (t Teller) WaterPictures(a *water.Answer) ([]Picture, error) {
-	list := []named{{"water-scheme.svg", func() (*draw.List, error) { l, _, err := t.WaterScheme(a); return l, err }}}
-	if c := drumsCurve(a); c != nil {
-		list = append(list, named{"drums.svg", func() (*draw.List, error) { return drawing.DrawDrums(t.drums(a, c), t.Frame()) }})
+	list, err := drawAll([]named{{"water-scheme.svg", func() (*draw.List, error) { l, _, err := t.WaterScheme(a); return l, err }}})
+	if err != nil {
+		return nil, err
 	}
-	return drawAll(list)
+	more, err := t.DrumsPicture(a)
+	return append(list, more...), err
+}
+
+// DrumsPicture draws reliability over the number of drums; none where it is not known.
+func (t Teller) DrumsPicture(a *water.Answer) ([]Picture, error) {
+	b := drumsCurve(a)
+	if b == nil {
+		return nil, nil
+	}
+	return drawAll([]named{{"drums.svg", func() (*draw.List, error) { return drawing.DrawDrums(t.drums(a, b), t.Frame()) }}})
 }
 
 // WaterScheme draws the scheme, and tells where its valves and joints are.
@@ -182,7 +192,7 @@ func (t Teller) schemeLevels(a *water.Answer) []drawing.SchemeLevel {
 	list = append(list, drawing.SchemeLevel{Name: lowest, Z: l.LowestZ, Kind: drawing.LowestLevel})
 	told := map[float64]bool{}
 	for _, k := range a.Plan.Water.Keep {
-		if !told[k.Volume] {
+		if !told[k.Volume] && k.Volume <= l.FullM3 { // more than they hold has no height
 			told[k.Volume] = true
 			list = append(list, drawing.SchemeLevel{Name: "kept, " + t.water(k.Volume), Z: a.KeptZ(k.Volume), Kind: drawing.KeptLevel})
 		}
