@@ -27,6 +27,7 @@ var about = map[string]string{
 	"section-lowest.svg": "the section painted with the lowest of the winter", "floor-plan.svg": "the floor plan", "view.svg": "the house cut out of its ground", "flows.svg": "heat through the house in the worst ten days",
 	"compare.svg": "what each change is worth", "worth.svg": "what one unit of each thing is worth", "there-or-not.svg": "what is there or not, and its worth",
 	"unknown.svg": "how far what is not known moves the worst night", "chance.svg": "chance of frost by month and place", "one-winter-in.svg": "the lowest that comes once in so many winters", "bands.svg": "the band over winters and that of the house",
+	"water-scheme.svg": "the way of the water from the side, heights to scale", "drums.svg": "reliability over the number of drums",
 	"reserve.svg": "days without sun that are left, ice apart", "carry.svg": "how places cool without sun", "carry-curve.svg": "how long, over the cold outside",
 }
 

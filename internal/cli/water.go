@@ -54,7 +54,7 @@ cost in degrees and in hours without sun, and when the rain would give it back.`
 	f.StringVar(&o.bed, "bed", "", "the bed that it goes onto (the largest)")
 	f.StringVar(&o.year, "year", "", "a year of hourly weather for the winter, of a kind that docs/weather.md lists")
 	setFlag(f, &o.sets, "")
-	f.StringVar(&o.out, "out", "", "folder for the answer")
+	f.StringVar(&o.out, "out", "", "folder for the answer and its pictures")
 	return cmd
 }
 
@@ -104,7 +104,11 @@ func (a *app) runWater(ctx context.Context, path string, o waterOptions) error {
 		return input(err)
 	}
 	t := a.teller(p)
-	return a.tellAnswer(o.out, t.Water(answer), nil, func(w io.Writer) error { return report.WaterJSON(w, answer) })
+	pictures, err := t.WaterPictures(answer)
+	if err != nil {
+		return err
+	}
+	return a.tellAnswer(o.out, t.Water(answer), pictures, func(w io.Writer) error { return report.WaterJSON(w, answer) })
 }
 
 // drawn reads the water that is taken on one day; nil where none is.

@@ -329,3 +329,75 @@ func TestSunHoursOfAnyNumbers(t *testing.T) {
 		checkPicture(t, "sun hours", l, err)
 	})
 }
+
+func TestWaterSchemeOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		z := func(name string) float64 { return rapid.Float64Range(-5, 9).Draw(t, name) }
+		in := WaterScheme{Title: "Water", Heard: "Findings", Inlet: SchemeInlet{Highest: math.NaN(), Mouth: Mouth(rapid.IntRange(0, 2).Draw(t, "mouth"))}, FloorZ: z("floor"), FullZ: z("full")}
+		for range rapid.IntRange(1, 4).Draw(t, "roofs") {
+			in.Roofs = append(in.Roofs, SchemeRoof{anyName().Draw(t, "name"), z("eave"), z("outlet"), rapid.Float64Range(0, 1.5).Draw(t, "slope")})
+		}
+		in.Points = []SchemePoint{{"end", z("end"), rapid.IntRange(-1, 0).Draw(t, "end in")}}
+		for range rapid.IntRange(1, 4).Draw(t, "rows") {
+			drums, bottom := rapid.IntRange(1, 60).Draw(t, "drums"), z("bottom")
+			in.row(anyName().Draw(t, "row"), drums, rapid.IntRange(1, min(drums, 30)).Draw(t, "bays"), bottom, bottom+rapid.Float64Range(0.2, 3).Draw(t, "tall"))
+		}
+		for i := range rapid.IntRange(0, 4).Draw(t, "points") { // joints of their own
+			in.Points = append(in.Points, SchemePoint{"tee", z("tee"), -1})
+			in.Pipes = append(in.Pipes, SchemePipe{len(in.Points) - 1, rapid.IntRange(0, len(in.Points)-1).Draw(t, "to")})
+			in.Valves = append(in.Valves, SchemeValve{"stop", SchemePlace{PipeAt, len(in.Pipes) - 1}, i > 1})
+		}
+		in.Overflow = SchemeOverflow{"overflow", rapid.IntRange(0, len(in.Vessels)-1).Draw(t, "overflow"), z("over"), z("ends")}
+		for i := range rapid.IntRange(0, 5).Draw(t, "drips") {
+			in.Drips = append(in.Drips, SchemeDrip{anyName().Draw(t, "line"), rapid.IntRange(0, len(in.Points)-1).Draw(t, "from"), z("emitters"), z("bed"), ""})
+			in.Findings = append(in.Findings, SchemeFinding{"Too high.", SchemePlace{DripAt, i}})
+		}
+		if rapid.Bool().Draw(t, "more") {
+			in.Flush, in.Tap, in.Inlet.Highest = "first flush, 12 L", &SchemeTap{"tap", z("tap")}, z("highest")
+			bottom := z("settling")
+			in.Settling = &SchemeSettling{"settling drum", bottom, bottom + 0.9, z("outlet")}
+			for _, on := range []SchemePart{InletEnd, InletEnd, OverflowAt} {
+				in.Valves = append(in.Valves, SchemeValve{"main", SchemePlace{on, 0}, true})
+			}
+		}
+		for k := GradeLevel; k <= KeptLevel; k++ {
+			in.Levels = append(in.Levels, SchemeLevel{anyName().Draw(t, "level"), z("at"), k})
+		}
+		l, spots, err := DrawWaterScheme(in, anyFrame(t))
+		checkPicture(t, "water scheme", l, err)
+		w, h := l.Size()
+		for _, s := range spots {
+			if s.Px.X < 0 || s.Px.X > w || s.Px.Y < 0 || s.Px.Y > h {
+				t.Errorf("%s %q at %v is off the sheet of %g by %g px", s.Kind, s.Name, s.Px, w, h)
+			}
+		}
+	})
+}
+
+func TestWaterSchemeThatCannotBeDrawn(t *testing.T) {
+	for name, spoil := range map[string]func(*WaterScheme){
+		"no roof": func(in *WaterScheme) { in.Roofs = nil }, "a height": func(in *WaterScheme) { in.FullZ = math.Inf(1) },
+		"a vessel": func(in *WaterScheme) { in.Vessels[0].Top = in.Vessels[0].Bottom }, "a point": func(in *WaterScheme) { in.Pipes[0].To = 4000 },
+		"the inlet": func(in *WaterScheme) { in.Inlet.End = -1 }, "a drip line": func(in *WaterScheme) { in.Findings[0].At.Index = 9 },
+	} {
+		in := demoScheme()
+		spoil(&in)
+		if _, _, err := DrawWaterScheme(in, Frame{}); err == nil {
+			t.Errorf("%s: no error", name)
+		}
+	}
+}
+
+func TestDrumsOfAnyNumbers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in, n := DrumsCurve{Title: "Drums", Across: "drums", Plan: -1}, 0
+		for range rapid.IntRange(2, 12).Draw(t, "points") {
+			n += rapid.IntRange(1, 500).Draw(t, "more")
+			share := rapid.Float64Range(0, 1).Draw(t, "share")
+			in.Points = append(in.Points, DrumsPoint{n, share, figure(100*share, 1) + " %", "tip"})
+		}
+		in.Plan = rapid.IntRange(-1, len(in.Points)-1).Draw(t, "plan")
+		l, err := DrawDrums(in, anyFrame(t))
+		checkPicture(t, "drums", l, err)
+	})
+}

@@ -217,6 +217,9 @@ func pictures() []picture {
 		{"chance", func(f Frame) (*draw.List, error) { return DrawChance(demoChance(), f) }},
 		{"return", func(f Frame) (*draw.List, error) { return DrawReturn(demoReturn(), f) }},
 		{"bands", func(f Frame) (*draw.List, error) { return DrawBands(demoBands(), f) }},
+		{"drums", func(f Frame) (*draw.List, error) { return DrawDrums(demoDrums(), f) }},
+		{"water-scheme", func(f Frame) (*draw.List, error) { return drawScheme(demoScheme(), f) }},
+		{"water-scheme-large", func(f Frame) (*draw.List, error) { return drawScheme(demoLargeScheme(), f) }},
 	}
 }
 

@@ -302,6 +302,12 @@ func (m *waterMaker) jointOf(point int) int {
 	return -1
 }
 
+// BayBehind is the bay that a pipe of a manifold leads into.
+func (w *Water) BayBehind(pipe int) BayAt {
+	m := waterMaker{w: w}
+	return w.Vessels[m.jointOf(w.Pipes[pipe].To)].Bay
+}
+
 // fed finds the vessels that water reaches, and the height of the tap.
 func (m *waterMaker) fed() {
 	m.w.Fed = m.reached(true)

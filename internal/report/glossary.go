@@ -22,6 +22,7 @@ var explained = map[string]string{
 	"ground cover": "", "in pairs": "", "leakage": "", "ledger": "", "limit": "", "lowest": "", "made winter": "", "made year": "", "normals": "", "not known": "", "place": "",
 	"profile angle": "", "record": "", "reserve": "", "section": "", "skyline": "", "snow case": "", "spell": "", "streams": "", "tier": "", "typical year": "",
 	"wax opener": "", "worth": "",
+	"catchment": "", "drip line": "", "emitter": "", "evenness": "", "fed": "", "first flush": "", "head": "", "manifold": "", "overflow": "", "reliability": "", "runoff": "", "settling drum": "", "spill": "",
 
 	"band of the house":     "the spread of each thing that is not known: docs/physics/unknown.md",
 	"chance of frost":       "the band of a share: E. B. Wilson, 1927",

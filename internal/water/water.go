@@ -27,6 +27,9 @@ type Request struct {
 	Years  int             // how many are made; 0: usualYears
 	Draw   *Draw           // water taken once; nil: none
 	Year   *weather.Series // of the simulated winter, as read; nil: one made from the plan's normals
+
+	Winter     *winter.Answer // of the plan, where it was run already; nil: it is run
+	SchemeOnly bool           // what follows from the pipes alone: no years of rain, no winter
 }
 
 // UsualRainMS is a hard shower: 25 mm/h; own judgement.
@@ -85,6 +88,10 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 	if a.Drips, err = a.dripStates(); err != nil {
 		return nil, err
 	}
+	if req.SchemeOnly {
+		a.cautions()
+		return a, nil
+	}
 	if err := a.rain(ctx, req, progress); err != nil {
 		return nil, err
 	}
@@ -103,7 +110,7 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 
 // winter runs the winter of the plan, where there is weather for it.
 func (a *Answer) winter(ctx context.Context, req Request, progress winter.Progress) error {
-	if req.Year == nil && req.Plan.Climate == nil {
+	if a.Winter = req.Winter; a.Winter != nil || req.Year == nil && req.Plan.Climate == nil {
 		return nil
 	}
 	var err error

@@ -57,6 +57,7 @@ func New(o Options) *Server {
 	s.studies(api)
 	s.worth(api)
 	s.suns(api)
+	s.waters(api)
 	s.choices(api)
 	s.words(api)
 	mux.Handle("/", s.page())

@@ -78,6 +78,12 @@ export const worth = (name: string, text: string, path: string, view: View, sign
 export type SunAnswer = components["schemas"]["SunAnswer"];
 export const sunAt = (name: string, text: string, at: { x_m?: number; z_m?: number; month: number; day: number }, view: View) =>
   answered(client.POST("/api/sun", { body: { name, text, ...at, ...view } }));
+export type WaterAnswer = components["schemas"]["WaterAnswer"];
+export type WaterScheme = components["schemas"]["WaterScheme"];
+export type WaterValve = components["schemas"]["WaterValve"];
+export type WaterYears = components["schemas"]["WaterYears"];
+export const water = (name: string, text: string, rain: string, view: View) => answered(client.POST("/api/water", { body: { name, text, rain, ...view } }));
+export const waterYears = (name: string, text: string, rain: string, view: View) => answered(client.POST("/api/water/years", { body: { name, text, rain, ...view } }));
 export const lookAtChoices = (body: components["schemas"]["ChoicesRequest"]) => answered(client.POST("/api/choices", { body }));
 export const differences = (name: string, before: string, after: string) => answered(client.POST("/api/differences", { body: { name, before, after } }));
 export const drawnBand = (name: string, text: string, view: View, houses: number, signal: AbortSignal) => answered(client.POST("/api/band/drawn", { body: { name, text, houses, ...view }, signal }));
