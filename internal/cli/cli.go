@@ -110,7 +110,7 @@ func (a *app) root() *cobra.Command {
 	f.BoolVar(&a.offline, "offline", false, "fetch nothing; no command does, so this changes nothing yet")
 	f.StringVar(&a.logFormat, "log-format", "text", "text or json, for what goes to standard error while running")
 	f.SortFlags = false
-	root.AddCommand(a.demo(), a.newPlan(), a.check(), a.simulate(), a.compare(), a.worth(), a.chance(), a.carry(), a.thirst(), a.water(), a.serve(), a.weather(), a.schema(), a.version())
+	root.AddCommand(a.demo(), a.newPlan(), a.check(), a.simulate(), a.compare(), a.worth(), a.chance(), a.carry(), a.thirst(), a.water(), a.drill(), a.serve(), a.weather(), a.schema(), a.version())
 	return root
 }
 

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"suncellar/internal/catchment"
+	"suncellar/internal/plan"
 	"suncellar/internal/record"
 	"suncellar/internal/winter"
 )
@@ -42,13 +43,13 @@ func above(low, high float64) float64 {
 }
 
 // madeDays are the days of so many years made from the plan's normals.
-func madeDays(ctx context.Context, req Request, progress winter.Progress) ([]catchment.Day, error) {
-	years, err := winter.Years(req.Plan)
+func madeDays(ctx context.Context, p *plan.Plan, n int, progress winter.Progress) ([]catchment.Day, error) {
+	years, err := winter.Years(p)
 	if err != nil {
 		return nil, err
 	}
 	var list []catchment.Day
-	for k := range req.Years {
+	for k := range n {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
@@ -59,7 +60,7 @@ func madeDays(ctx context.Context, req Request, progress winter.Progress) ([]cat
 		year, _ := catchment.Days(&s)
 		list = append(list, year...)
 		if progress != nil {
-			progress(k+1, req.Years)
+			progress(k+1, n)
 		}
 	}
 	return list, nil
@@ -68,33 +69,41 @@ func madeDays(ctx context.Context, req Request, progress winter.Progress) ([]cat
 // leastDays is the shortest record that a balance is told of: one year.
 const leastDays = 365
 
-// rain finds the days and runs the balance through them.
-func (a *Answer) rain(ctx context.Context, req Request, progress winter.Progress) error {
-	var days []catchment.Day
-	var err error
-	source, unknown := "", 0
+// RainDays are the days of a record, or of so many years made from the plan's normals (0: usualYears), with what they are of; how many of them are not known; and why there are none.
+func RainDays(ctx context.Context, p *plan.Plan, r *record.Record, years int, progress winter.Progress) (days []catchment.Day, source string, unknown int, err error) {
 	switch {
-	case req.Record != nil:
-		days, unknown = daysOfRecord(req.Record)
-		source = "the record " + req.Record.Name
-	case req.Plan.Climate != nil:
-		if req.Years == 0 {
-			req.Years = usualYears
+	case r != nil:
+		days, unknown = daysOfRecord(r)
+		source = "the record " + r.Name
+	case p.Climate != nil:
+		if years == 0 {
+			years = usualYears
 		}
-		days, err = madeDays(ctx, req, progress)
-		source = fmt.Sprintf("%d years made from the plan's normals", req.Years)
+		days, err = madeDays(ctx, p, years, progress)
+		source = fmt.Sprintf("%d years made from the plan's normals", years)
 	default:
-		a.NoRain = "the plan has no climate and no record is named: add --record, or climate to the plan"
-		return nil
+		return nil, "", 0, nil
 	}
+	switch {
+	case err != nil:
+		return nil, "", 0, err
+	case len(days) < leastDays:
+		return nil, "", 0, fmt.Errorf("the rain of %s has %d days, must be %d at least\nhint: a year is the shortest that the seasons can be told of", source, len(days), leastDays)
+	case unknown == len(days):
+		return nil, "", 0, fmt.Errorf("the rain of %s is not known on any day\nhint: name a record that holds precipitation", source)
+	}
+	return days, source, unknown, nil
+}
+
+// rain runs the balance through the days.
+func (a *Answer) rain(ctx context.Context, req Request, progress winter.Progress) error {
+	days, source, unknown, err := RainDays(ctx, req.Plan, req.Record, req.Years, progress)
 	if err != nil {
 		return err
 	}
-	if len(days) < leastDays {
-		return fmt.Errorf("the rain of %s has %d days, must be %d at least\nhint: a year is the shortest that the seasons can be told of", source, len(days), leastDays)
-	}
-	if unknown == len(days) {
-		return fmt.Errorf("the rain of %s is not known on any day\nhint: name a record that holds precipitation", source)
+	if days == nil {
+		a.NoRain = "the plan has no climate and no record is named: add --record, or climate to the plan"
+		return nil
 	}
 	a.days = days
 	a.Rain = a.balance(days)
