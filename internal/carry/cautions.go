@@ -20,7 +20,7 @@ func (a *Answer) cautions(req Request) []string {
 		list = append(list, "Lost water is gone at sunset, and where it went is not computed here (store.events in the plan tells that): it wets and may cool or flood beds and floor. No digging or compacting beside full drums or behind a wall after a leak.")
 	}
 	if a.storeChanges() {
-		list = append(list, "Leaks, drains, refills and draws of the plan go on by their dates, before the spell and within it.")
+		list = append(list, "Leaks, drains, refills, draws and the daily use of the plan go on by their dates, before the spell and within it.")
 	}
 	if a.Plan.Cover != nil && !req.NoCover {
 		list = append(list, "The cover is taken to be drawn as the plan says, every night of its season; a night without it is not in this time.")
@@ -45,4 +45,7 @@ func (c *Curve) losesWater() bool {
 }
 
 // storeChanges tells whether the plan says what happens to its water.
-func (a *Answer) storeChanges() bool { return len(a.House.Events) > 0 }
+func (a *Answer) storeChanges() bool {
+	w := a.House.Scheme
+	return len(a.House.Events) > 0 || w != nil && w.Plan.Use != nil
+}

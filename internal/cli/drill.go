@@ -41,9 +41,9 @@ func (a *app) drill() *cobra.Command {
 each place meets its limit, and what to do, in order. Without --on the fault comes so that
 it is there in the coldest night.
 
-  leak      a joint of the water pipes fails (--at, as 'drill PLAN' lists them), or
-            a bay runs out; told is too what the valves would save, how to mend it,
-            and whether to mend it then or to ride it out
+  leak      a joint of the water pipes fails (--at, as 'drill PLAN' lists them),
+            or a bay runs out; told is too what the valves would save, how it is
+            mended, and whether to mend it then or to ride it out
   drum      a drum has split by frost and runs out
   inlet     the pipe that brings the rain stands open to the cold
   flap      the flap at its end is frozen ajar

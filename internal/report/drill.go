@@ -95,7 +95,7 @@ func (t Teller) leakSentence(a *drill.Answer) string {
 func goesTo(to string) string {
 	switch to {
 	case "soil":
-		return "into the ground under what the drums stand on, which it softens"
+		return "into the ground under what the drums stand on, which it softens: a footing there can settle"
 	case "floor":
 		return "over the floor"
 	case "cold sink":

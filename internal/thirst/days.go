@@ -91,6 +91,7 @@ type draws struct {
 	w      *winter.Answer
 	events []plan.StoreEvent
 	times  []float64 // of each event: how many bays give its volume
+	use    [12]float64 // of the plan's water, on a day of each month [m³]
 	area   float64
 	came   float64 // of what the plan wants, the share that came
 }
@@ -104,7 +105,13 @@ func drawsOf(w *winter.Answer, b *Bed) draws {
 			d.times = append(d.times, float64(len(e.Bays)))
 		}
 	}
-	wanted, cameL := 0.0, 0.0
+	usedL := used(w, b.Name)
+	if all := w.Result.Water.Rain.UsedM3 * 1000; usedL > 0 && all > 0 {
+		for m, v := range w.Plan.Water.Use {
+			d.use[m] = v * usedL / all
+		}
+	}
+	wanted, cameL := 0.0, usedL
 	for k := range w.Result.Hours() / 24 {
 		wanted += d.wantedM3(k)
 	}
@@ -117,6 +124,15 @@ func drawsOf(w *winter.Answer, b *Bed) draws {
 	return d
 }
 
+// used is what a bed got of the plan's water that is used by the day [L].
+func used(w *winter.Answer, bed string) float64 {
+	sum := 0.0
+	for _, bay := range w.Result.Water.Bays {
+		sum += bay.OutL["use, onto "+bed]
+	}
+	return sum
+}
+
 // begin is midnight of the calendar day in which day d of the run has its noon: a run of a whole year begins with its weather, which may keep another clock.
 func (d draws) begin(day int) time.Time {
 	noon := standard(d.w, d.w.Result.Time(24*day+11))
@@ -127,7 +143,8 @@ func (d draws) begin(day int) time.Time {
 func (d draws) mm(day int) float64 { return d.wantedM3(day) * d.came * 1000 / d.area }
 
 func (d draws) wantedM3(day int) float64 {
-	at, sum := d.begin(day), 0.0
+	at := d.begin(day)
+	sum := d.use[at.Month()-1]
 	for i, e := range d.events {
 		if isDrawn(&e, at) {
 			sum += *e.Volume * d.times[i]

@@ -136,7 +136,8 @@ func TestRootsSoilAndDraws(t *testing.T) {
 	if d, b := &deep.Beds[1], &base.Beds[1]; len(d.Waterings) >= len(b.Waterings) || d.Waterings[0].MM <= b.Waterings[0].MM || d.NeedMM != b.NeedMM {
 		t.Errorf("roots of 50 cm: %d waterings for %d", len(d.Waterings), len(b.Waterings))
 	}
-	w := larch(t, `store.events=[{kind: draw, bay: back drums, from: 12-20, until: 02-20, hour: 9, volume: 8 L, bed: front bed}]`)
+	w := larch(t, `store.events=[{kind: draw, bay: back drums, from: 12-20, until: 02-20, hour: 9, volume: 8 L, bed: front bed}]`, "water=none")
+	base = thirstOf(t, larch(t, "water=none"))
 	a := thirstOf(t, w)
 	cameL := 0.0
 	for _, bay := range w.Result.Water.Bays {
@@ -150,6 +151,14 @@ func TestRootsSoilAndDraws(t *testing.T) {
 	}
 	if len(a.Beds[0].Waterings) >= len(base.Beds[0].Waterings) {
 		t.Error("drawn water spares no watering")
+	}
+	used := larch(t) // and so does the water that is used by the day
+	usedL := 0.0
+	for _, bay := range used.Result.Water.Bays {
+		usedL += bay.OutL["use, onto front bed"] + bay.OutL["use, onto middle bed"]
+	}
+	if b := thirstOf(t, used); usedL < 100 || math.Abs(b.PlannedL()-usedL) > 1e-6*usedL {
+		t.Errorf("%.3f L are counted of %.3f that were used", b.PlannedL(), usedL)
 	}
 }
 
