@@ -16,6 +16,7 @@ type Mend struct {
 	SeenAt   time.Time
 	GoneM3   float64 // that had run out by then
 	DrainM3  float64 // what has to be let out of the part that is shut off
+	LetOutH  float64 // that this takes through the bore of the pipe at the joint [h]
 	SavedM3  float64 // of it into other vessels, and back into the drums when it is mended
 	KeptM3   float64 // that would have run out and stays, in drums behind valves
 	MendedAt time.Time
@@ -57,6 +58,7 @@ func (t *trial) mend(ctx context.Context, ride *greenhouse.Result) error {
 	}
 	m := &Mend{SeenAt: t.a.Begin.Add(time.Duration(seen) * time.Hour)}
 	events := t.leakEvents(&m.SeenAt)
+	area := 0.0
 	part := map[string]float64{} // what the part that is shut off still has to lose, by bay
 	for _, b := range t.byBay(l.Held.Falls) {
 		part[b.Bay] = b.LostM3
@@ -76,9 +78,11 @@ func (t *trial) mend(ctx context.Context, ride *greenhouse.Result) error {
 			continue
 		}
 		m.DrainM3 += drain
+		area += b.area
 		level := (now - drain) / b.area
 		events = append(events, plan.StoreEvent{Kind: "drain", Bay: b.Bay, From: dateOf(m.SeenAt), Hour: m.SeenAt.Hour(), Level: &level, To: "outside"})
 	}
+	m.LetOutH = t.letOut(m.DrainM3, area)
 	t.sets(m, ride, seen)
 	m.SavedM3 = math.Min(m.DrainM3, t.req.SpareM3)
 	if !math.IsInf(m.SetH, 1) {
@@ -96,6 +100,20 @@ func (t *trial) mend(ctx context.Context, ride *greenhouse.Result) error {
 	m.Again = t.refill(m.GoneM3+m.DrainM3-m.SavedM3, m.SeenAt)
 	l.Mend = m
 	return nil
+}
+
+// letOut is how long water of a level area [m²] takes to run out through the narrowest pipe at the joint [h], freely: Torricelli's time to the last tenth of its height, with 0.61 of the
+// bore's area. A hose on it makes it longer.
+func (t *trial) letOut(m3, area float64) float64 {
+	bore := math.Inf(1)
+	for _, i := range t.a.Leak.Joint.Pipes {
+		bore = math.Min(bore, t.a.Winter.House.Scheme.Pipes[i].Diameter)
+	}
+	if m3 <= 0 || math.IsInf(bore, 1) {
+		return 0
+	}
+	head := m3 / area
+	return area / (0.61 * math.Pi / 4 * bore * bore) * math.Sqrt(2/9.80665) * (math.Sqrt(head) - math.Sqrt(head/10)) / 3600
 }
 
 // fillBack is the saved water that comes back into the bays it came from.

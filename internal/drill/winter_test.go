@@ -181,6 +181,9 @@ func TestMendOrRideOut(t *testing.T) {
 			t.Fatal("nothing is mended")
 		}
 		near(t, "gone, kept and let out", m.GoneM3+m.KeptM3+m.DrainM3, a.Leak.M3, 0.02*a.Leak.M3)
+		if !(m.LetOutH > 0.05 && m.LetOutH < 2) { // 32 mm, 6 m² and some 0.1 to 1 m of water
+			t.Errorf("let out in %g h", m.LetOutH)
+		}
 		near(t, "saved", m.SavedM3, math.Min(0.4, m.DrainM3), 1e-9)
 		if !(m.Reserve[1] > m.Reserve[0]) {
 			t.Errorf("the reserve is %g J mended, %g ridden out", m.Reserve[1], m.Reserve[0])

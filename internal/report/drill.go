@@ -174,6 +174,9 @@ func (t Teller) mendSentence(a *drill.Answer) string {
 	if m.SavedM3 > 1e-4 {
 		s += fmt.Sprintf(", of which %s find room in other vessels", t.water(m.SavedM3))
 	}
+	if m.LetOutH > 0 {
+		s += fmt.Sprintf("; by the bore of the pipe that takes %s", minutes(m.LetOutH))
+	}
 	s += ". " + t.setSentence(a, m)
 	worst, by := "", math.Inf(-1)
 	for i := range m.Places {
@@ -256,3 +259,11 @@ func (t Teller) drillMended(p *page, a *drill.Answer) {
 
 // bore is a small diameter.
 func (t Teller) bore(m float64) string { return number(m*1000, 0) + " mm" }
+
+// minutes is a time of hours that may be short.
+func minutes(h float64) string {
+	if h < 2 {
+		return fmt.Sprintf("about %s minutes", number(math.Max(1, math.Ceil(h*60)), 0))
+	}
+	return fmt.Sprintf("about %s hours", number(h, 0))
+}

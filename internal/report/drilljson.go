@@ -59,6 +59,7 @@ type mendJSON struct {
 	GoneM3  float64          `json:"gone_m3"`
 	KeptM3  float64          `json:"kept_m3"`
 	DrainM3 float64          `json:"drained_m3"`
+	LetOutH float64          `json:"drained_in_h"`
 	SavedM3 float64          `json:"saved_m3"`
 	SetH    *float64         `json:"sets_in_h"` // null: too cold
 	SetC    float64          `json:"air_at_joint_c"`
@@ -80,7 +81,7 @@ func DrillJSON(w io.Writer, a *drill.Answer) error {
 			j.Again = append(j.Again, finite(d))
 		}
 		if m := l.Mend; m != nil {
-			j.Mend = &mendJSON{m.SeenAt.Format(time.RFC3339), m.GoneM3, m.KeptM3, m.DrainM3, m.SavedM3, finite(m.SetH), m.SetC, drillPlacesJSON(m.Places), m.Reserve}
+			j.Mend = &mendJSON{m.SeenAt.Format(time.RFC3339), m.GoneM3, m.KeptM3, m.DrainM3, m.LetOutH, m.SavedM3, finite(m.SetH), m.SetC, drillPlacesJSON(m.Places), m.Reserve}
 		}
 		out.Leak = j
 	}

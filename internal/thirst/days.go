@@ -90,7 +90,7 @@ func (b *Bed) water(day *Day, lateD int) {
 type draws struct {
 	w      *winter.Answer
 	events []plan.StoreEvent
-	times  []float64 // of each event: how many bays give its volume
+	times  []float64   // of each event: how many bays give its volume
 	use    [12]float64 // of the plan's water, on a day of each month [m³]
 	area   float64
 	came   float64 // of what the plan wants, the share that came
