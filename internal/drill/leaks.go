@@ -48,6 +48,9 @@ func (t *trial) leak() (*plan.Plan, error) {
 	if !slices.Contains([]string{"floor", "cold sink", "soil", "outside"}, l.To) {
 		return nil, fmt.Errorf("water of a leak goes to %q, must be one of floor, cold sink, soil, outside", l.To)
 	}
+	if l.To == "cold sink" && !a.Winter.House.Sink {
+		return nil, fmt.Errorf("the house has no cold sink for the water of a leak\nhint: let it go to the floor, the soil or outside")
+	}
 	a.Leak = l
 	if err := t.falls(); err != nil {
 		return nil, err

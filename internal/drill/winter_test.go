@@ -248,7 +248,7 @@ func TestFooting(t *testing.T) {
 // What cannot be tried is refused with what can.
 func TestRefusedDrills(t *testing.T) {
 	w := mustLarch(t)
-	dry := winterOf(t, "water=none", "store=none")
+	dry := winterOf(t, "water=none", "store=none", "cold_sink=none")
 	for _, c := range []struct {
 		w    *winter.Answer
 		req  Request
@@ -261,6 +261,7 @@ func TestRefusedDrills(t *testing.T) {
 		{w, Request{Kind: PaneBroken, PaneM2: 90}, "larger than glazing"},
 		{w, Request{Kind: Leak, At: "joint at nowhere"}, "no joint is called"},
 		{w, Request{Kind: Leak, To: "the moon"}, "must be one of floor"},
+		{dry, Request{Kind: Leak, To: "cold sink"}, "has no cold sink"},
 		{w, Request{Kind: DoorOpen, On: &plan.Date{Month: 7, Day: 1}}, "07-01, is no day of the winter"},
 		{dry, Request{Kind: Leak}, "has no drums"},
 		{dry, Request{Kind: InletOpen}, "has no inlet"},

@@ -62,11 +62,11 @@ func (t Teller) FootingSentences(a *drill.FootingAnswer) []string {
 			from = -1
 		}
 	}
-	work := fmt.Sprintf("%s (%s) empty for %s", a.Bay, t.water(a.WaterM3), count(a.Days, "day"))
+	bay := fmt.Sprintf("%s (%s)", a.Bay, t.water(a.WaterM3))
 	if len(spans) == 0 {
-		return []string{fmt.Sprintf("On no day of this winter that was tried could %s stand without a leaf coming within %s of its limit: wait for spring, or cover the beds as well.", work, t.span(2))}
+		return []string{fmt.Sprintf("On no day of this winter that was tried could %s begin to stand empty for %s without a leaf coming within %s of its limit: wait for spring, or cover the beds as well.", bay, count(a.Days, "day"), t.span(2))}
 	}
-	return []string{fmt.Sprintf("%s: in this winter no leaf comes within %s of its limit for it if the work begins on %s. Between the days that were tried nothing is known.", upper(work), t.span(2), strings.Join(spans, "; on "))}
+	return []string{fmt.Sprintf("%s can stand empty for %s in this winter, no leaf coming within %s of its limit, if the work begins on %s. Between the days that were tried nothing is known.", upper(bay), count(a.Days, "day"), t.span(2), strings.Join(spans, "; on "))}
 }
 
 type footingWorkJSON struct {
