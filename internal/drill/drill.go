@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"suncellar/internal/catchment"
@@ -130,7 +131,7 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 	if err != nil {
 		return nil, fmt.Errorf("the winter with the fault: %w", err)
 	}
-	t.places(with)
+	a.Places, a.Reserve = t.compare(t.base, with)
 	if a.Leak != nil {
 		if err := t.leaked(ctx, with); err != nil {
 			return nil, err
@@ -269,6 +270,9 @@ func (t *trial) run(ctx context.Context, changed *plan.Plan) (*greenhouse.Result
 	for i := range r.Traces {
 		r.Traces[i].C = append(r.Traces[i].C, rest.Trace(r.Traces[i].Name).C...)
 	}
+	for i := range r.Bays {
+		r.Bays[i].M3 = append(r.Bays[i].M3, rest.Bays[i].M3...)
+	}
 	r.ReserveJ = append(r.ReserveJ, rest.ReserveJ...)
 	return r, nil
 }
@@ -301,35 +305,24 @@ func (t *trial) stretch(ctx context.Context, p *plan.Plan, from greenhouse.State
 	return r, g.State(), nil
 }
 
-// places compares how each place fares.
-func (t *trial) places(with *greenhouse.Result) {
-	a := t.a
-	for i := range t.base.Traces {
-		tr := &t.base.Traces[i]
-		p := Place{Name: tr.Name, Kind: tr.Kind, LimitC: a.Winter.LimitC}
+// compare is how each place fares in two runs from the begin of the fault on, and the least reserve of each.
+func (t *trial) compare(one, other *greenhouse.Result) (list []Place, reserve [2]float64) {
+	for i := range one.Traces {
+		tr := &one.Traces[i]
+		p := Place{Name: tr.Name, Kind: tr.Kind, LimitC: t.a.Winter.LimitC}
 		switch tr.Kind {
 		case greenhouse.WaterPlace, greenhouse.SoilPlace:
 			p.LimitC = 0
 		case greenhouse.OutPlace, greenhouse.FacePlace:
 			continue
 		}
-		for k, r := range []*greenhouse.Result{t.base, with} {
-			c := r.Trace(tr.Name).C
-			dry := func(h int) bool {
-				return tr.Kind == greenhouse.WaterPlace && r == with && a.Leak != nil && r.RanDry(tr.Bay, h)
-			}
-			p.LowestC[k], p.UntilH[k], p.BelowH[k] = below(c, t.start[tr.Name], p.LimitC, dry)
+		for k, r := range []*greenhouse.Result{one, other} {
+			dry := func(h int) bool { return tr.Kind == greenhouse.WaterPlace && r.RanDry(tr.Bay, h) }
+			p.LowestC[k], p.UntilH[k], p.BelowH[k] = below(r.Trace(tr.Name).C, t.start[tr.Name], p.LimitC, dry)
 		}
-		a.Places = append(a.Places, p)
+		list = append(list, p)
 	}
-	least := func(r *greenhouse.Result) float64 {
-		low := math.Inf(1)
-		for _, q := range r.ReserveJ {
-			low = min(low, q)
-		}
-		return low
-	}
-	a.Reserve = [2]float64{least(t.base), least(with)}
+	return list, [2]float64{slices.Min(one.ReserveJ), slices.Min(other.ReserveJ)}
 }
 
 // below is the lowest of a line, the hours until it falls below a limit, and those that it is below it; hours in which there is no water are passed over.

@@ -94,9 +94,7 @@ func (t *trial) mend(ctx context.Context, ride *greenhouse.Result) error {
 	if err != nil {
 		return fmt.Errorf("the winter with the leak mended: %w", err)
 	}
-	shadow := &trial{a: &Answer{Winter: t.a.Winter, Leak: l}, start: t.start, base: ride}
-	shadow.places(mended)
-	m.Places, m.Reserve = shadow.a.Places, shadow.a.Reserve
+	m.Places, m.Reserve = t.compare(ride, mended)
 	m.Again = t.refill(m.GoneM3+m.DrainM3-m.SavedM3, m.SeenAt)
 	l.Mend = m
 	return nil
