@@ -98,7 +98,9 @@ Open the pictures in a browser. Then try:
   suncellar check %s
   suncellar compare %s --vary "cover={r_value: R-4}" --vary "leakage.area=220 cm2"
   suncellar simulate %s --year %s --set "shape.depth=1.6 m" --out %s
-`, plan, plan, plan, csv, shellPath(dir, "deeper"))
+  suncellar water %s
+  suncellar drill %s leak
+`, plan, plan, plan, csv, shellPath(dir, "deeper"), plan, plan)
 	return err
 }
 
