@@ -3,6 +3,7 @@ package validation
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -118,10 +119,30 @@ func widths(rows []coverageRow, f int) []float64 {
 	return list
 }
 
+// betterAt is by how much bands of coverageDraws lowests are better than one of fixed width, where nothing but the spread of houses differs: lowests are normal, and spreads lognormal
+// with a deviation of so much of their mean. It tells what can be asked of bands of so few draws.
+func betterAt(deviation float64) float64 {
+	const houses = 20000
+	random := rand.New(rand.NewPCG(7, 29))
+	width := math.Sqrt(math.Log(1 + deviation*deviation))
+	var truth []float64
+	var bands []chance.Band
+	for range houses {
+		spread := math.Exp(width*random.NormFloat64() - width*width/2)
+		var lows []float64
+		for range coverageDraws {
+			lows = append(lows, spread*random.NormFloat64())
+		}
+		truth, bands = append(truth, spread*random.NormFloat64()), append(bands, chance.BandOf(lows))
+	}
+	h := holdBands(truth, bands)
+	return 1 - h.score/h.fixed
+}
+
 // whyCoverage is said of misses of the score. The share of truths in their bands has none: a miss of it fails the test.
 const whyCoverage = "The bands hold as often as they say, but they are nearly alike: three cold inland climates and one table of spreads act on all these houses much the same, so that what is wider of one band than of another is " +
-	"mostly the chance of its draws, and a single width, fitted to what came true afterwards, serves as well. By how much the bands of different houses have to differ for a tenth, and whether they do where growers know more of one house than of another, " +
-	"these houses do not show."
+	"mostly the chance of its draws, and a single width, fitted to what came true afterwards, serves as well. The last row of this section says by how much the true spreads of houses would have to differ for a tenth: by nearly half of their mean. " +
+	"Whether they do where growers know more of one house than of another, these houses do not show."
 
 func TestIntervalScore(t *testing.T) {
 	for _, c := range []struct{ lo, hi, x, want float64 }{{0, 2, 1, 2}, {0, 2, -0.5, 7}, {0, 2, 2.25, 4.5}, {1, 1, 1, 0}} {

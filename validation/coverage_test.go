@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"slices"
+	"strings"
 	"sync"
 	"testing"
 
@@ -33,6 +34,12 @@ func TestCoverage(t *testing.T) {
 	for f := range coverageFigures {
 		holdCoverage(s, f, rows)
 	}
+	told := ""
+	for _, deviation := range []float64{0, 0.2, 0.4, 0.5} {
+		told += fmt.Sprintf("%.0f %%: %.0f %%; ", 100*deviation, 100*betterAt(deviation))
+	}
+	s.tell(fmt.Sprintf("in a model: how much better bands of %d draws are than one of fixed width, by how much the true spreads of houses deviate", coverageDraws), "", strings.TrimSuffix(told, "; "),
+		"normal lowests of houses that differ in nothing else; the widths above deviate by what their draws do by chance, 16 % of their mean, and by what houses truly differ")
 	s.done(t)
 }
 
