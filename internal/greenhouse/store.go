@@ -76,8 +76,8 @@ func (g *Greenhouse) addStore() error {
 		row := &g.House.Rows[i]
 		for b := range row.Bays {
 			where := house.BayAt{Row: i, Bay: b}
-			if row.Drums > 0 && row.Fill*left > 0 && !slices.Contains(lost, where) {
-				at[where] = g.addBay(row, b, left)
+			if fill := g.beginFill(row, b) * left; row.Drums > 0 && fill > 0 && !slices.Contains(lost, where) {
+				at[where] = g.addBay(row, b, fill)
 				g.store.bays = append(g.store.bays, at[where])
 			}
 		}
@@ -103,19 +103,37 @@ func (g *Greenhouse) baysLost() ([]house.BayAt, error) {
 	return lost, nil
 }
 
-func (g *Greenhouse) addBay(row *house.Row, index int, left float64) *bay {
+// beginFill is the share of its drums that a bay begins filled with: as its row says; empty ones that rain comes to begin with their dregs, so that it can fill them.
+func (g *Greenhouse) beginFill(row *house.Row, index int) float64 {
+	if row.Fill == 0 && g.isFed(row, index) {
+		return dregsShare
+	}
+	return row.Fill
+}
+
+// isFed tells whether rain comes to any drum of a bay.
+func (g *Greenhouse) isFed(row *house.Row, index int) bool {
+	w := g.House.Scheme
+	return w != nil && slices.ContainsFunc(w.Fed, func(v int) bool {
+		at := w.Vessels[v].Bay
+		return &g.House.Rows[at.Row] == row && at.Bay == index
+	})
+}
+
+// addBay adds a bay whose drums are filled to a share of their height.
+func (g *Greenhouse) addBay(row *house.Row, index int, fill float64) *bay {
 	bays := float64(row.Bays)
 	b := &bay{row: row, name: row.BayName(index), drums: float64(row.Drums) / bays}
 	b.full = b.drums * row.Volume
 	b.stack = float64(row.Tiers) * row.Height
 	b.ends = row.TopArea() / bays / float64(row.Tiers)
-	b.start = row.Water() / bays * left * waterDensity
+	b.start = b.full * fill * waterDensity
 	start := g.waterStart(row)
 	for k := range b.layers {
 		name := fmt.Sprintf("%s, %s", b.name, [...]string{"bottom", "middle", "top"}[k])
 		b.layers[k].node = g.Net.Add(name, waterLaw(b.start/waterLayers), start)
 	}
-	g.addShell(b, row.Fill*left, start, g.waterMoves(row, index))
+	g.addShell(b, fill, start, g.waterMoves(row, index))
 	for k := range b.mixing {
 		b.mixing[k] = g.Net.Join("within "+b.name, b.layers[k].node, b.layers[k+1].node, 1)
 	}
@@ -140,14 +158,7 @@ func (g *Greenhouse) waterMoves(row *house.Row, index int) bool {
 			}
 		}
 	}
-	if w := g.House.Scheme; w != nil {
-		for _, v := range w.Fed {
-			if at := w.Vessels[v].Bay; &g.House.Rows[at.Row] == row && at.Bay == index {
-				return true
-			}
-		}
-	}
-	return false
+	return g.isFed(row, index)
 }
 
 // waterLaw is the enthalpy of m kg of water.

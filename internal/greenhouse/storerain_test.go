@@ -106,6 +106,19 @@ func TestRainComes(t *testing.T) {
 	}
 }
 
+// Drums that begin empty are filled by the rain, from the lowest layer of the first drops on.
+func TestEmptyDrumsFill(t *testing.T) {
+	h := mustHouse(t, strings.Replace(wetPit("  overflow: {height: 0.5 m}\n"), "at: 3.25 m}", "at: 3.25 m, fill: 0 %}", 1), "water.use_a_day=none")
+	_, r := mustRun(t, h, Setup{StartC: 9, Ground: flat(9), Snow: SnowNever}, dripping(spellAt(t, h, cold(5, 6), time.June, 5), 10, 40))
+	books(t, r)
+	if got := r.WaterM3[len(r.WaterM3)-1] - r.WaterM3[0]; math.Abs(got-1) > 1e-6 || r.WaterM3[0] > 0.01 {
+		t.Errorf("50 mm on 20 m2 bring %g m3 from %g on, want 1", got, r.WaterM3[0])
+	}
+	if c, n := meanWater(r, r.Hours()-1); !(c > 2 && c < 9) || n != 6 {
+		t.Errorf("%d layers at %g °C", n, c)
+	}
+}
+
 // meanWater is the mean of all layers of water at the end of an hour [°C].
 func meanWater(r *Result, hour int) (float64, int) {
 	sum, n := 0.0, 0
