@@ -78,8 +78,8 @@ func (t Teller) DrillTables(a *drill.Answer) []Table {
 func (t Teller) drillTable(title, without, with string, places []drill.Place) Table {
 	tab := Table{Title: title, Heads: []string{"Place"}}
 	si := []string{"place", "limit [degC]"}
-	for _, what := range []struct{ told, si string }{{"lowest, " + t.degree(), "lowest [degC]"}, {"below after", "below the limit after [h]"}, {"hours below", "below the limit [h]"}} {
-		tab.Heads = append(tab.Heads, what.told+", "+without, with)
+	for _, what := range []struct{ told, si string }{{"lowest, " + t.degree(), "lowest [degC]"}, {"below its limit after", "below the limit after [h]"}, {"hours below it", "below the limit [h]"}} {
+		tab.Heads = append(tab.Heads, what.told+", "+without, what.told+", "+with)
 		si = append(si, what.si+", "+without, what.si+", "+with)
 	}
 	tab.SI = [][]string{si}

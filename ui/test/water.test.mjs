@@ -110,6 +110,8 @@ test("a joint is chosen on the scheme by keys and its leak is tried: what is los
   await joint.focus();
   await page.keyboard.press("Enter");
   assert.equal(await joint.getAttribute("aria-pressed"), "true");
+  await page.getByText("A leak at joint at back drums, drum 6 is chosen for the drill below.").waitFor();
+  await page.screenshot({ path: join(pictures, "water-joint-1440.png") });
   await page.getByRole("button", { name: "Go to the drill" }).press("Enter");
   assert.equal(await page.evaluate(() => document.activeElement?.id), "drill-at");
   assert.equal(await page.getByLabel("Joint or bay").inputValue(), "joint at back drums, drum 6");
