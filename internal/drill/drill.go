@@ -97,7 +97,7 @@ type Place struct {
 	BelowH  [2]int     // hours below it
 }
 
-// Run tries a fault.
+// Run tries a fault. Errors: a [winter.Asked] of "on", "at" or "pane" where the plan cannot have it so; those of a run.
 func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, error) {
 	w := req.Winter
 	if w == nil {
@@ -118,12 +118,15 @@ func Run(ctx context.Context, req Request, progress winter.Progress) (*Answer, e
 	}
 	t := &trial{a: a, req: req}
 	if err := t.when(); err != nil {
-		return nil, err
+		return nil, &winter.Asked{Of: "on", Err: err}
 	}
 	if err := t.begin(ctx); err != nil {
 		return nil, err
 	}
 	changed, err := t.fault()
+	if asked := (*winter.Asked)(nil); err != nil && !errors.As(err, &asked) {
+		err = &winter.Asked{Of: "at", Err: err}
+	}
 	if err != nil {
 		return nil, err
 	}

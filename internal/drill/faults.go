@@ -6,9 +6,9 @@ import (
 	"slices"
 	"strings"
 
-	"suncellar/internal/house"
 	"suncellar/internal/plan"
 	"suncellar/internal/unit"
+	"suncellar/internal/winter"
 )
 
 // always is every hour of the day.
@@ -73,10 +73,7 @@ func withOpening(p *plan.Plan, in string, area, height float64) *plan.Plan {
 
 func (t *trial) vent() (*plan.Plan, error) {
 	p := t.a.Winter.Plan
-	var names []string
-	for _, v := range p.Vents {
-		names = append(names, v.Name)
-	}
+	names, _ := Can(t.a.Winter.House, VentStuck)
 	i, err := t.named("vent", "vents in the plan", names)
 	if err != nil {
 		return nil, err
@@ -90,10 +87,7 @@ func (t *trial) vent() (*plan.Plan, error) {
 
 func (t *trial) door() (*plan.Plan, error) {
 	p, h := t.a.Winter.Plan, t.a.Winter.House
-	var names []string
-	for _, d := range p.Doors {
-		names = append(names, d.Name)
-	}
+	names, _ := Can(h, DoorOpen)
 	i, err := t.named("door", "doors in the plan", names)
 	if err != nil {
 		return nil, err
@@ -110,20 +104,14 @@ func (t *trial) door() (*plan.Plan, error) {
 // pane breaks so much of a glazed face, at its middle. The rest of the face, and the warmth that the broken part kept, stay as they are: what the wind blows in is many times that.
 func (t *trial) pane() (*plan.Plan, error) {
 	h := t.a.Winter.House
-	var names []string
-	var faces []*house.Face
-	for i := range h.Faces {
-		if f := &h.Faces[i]; f.Glass != nil && f.End == 0 {
-			names, faces = append(names, f.Name), append(faces, f)
-		}
-	}
+	names, _ := Can(h, PaneBroken)
 	i, err := t.named("glazing", "a glazed face", names)
 	if err != nil {
 		return nil, err
 	}
-	f := faces[i]
+	f := glazed(h)[i]
 	if t.a.PaneM2 > f.Area+1e-9 {
-		return nil, fmt.Errorf("a broken pane of %.2f m2 is larger than %s, %.2f m2", t.a.PaneM2, f.Name, f.Area)
+		return nil, &winter.Asked{Of: "pane", Err: fmt.Errorf("a broken pane of %.2f m2 is larger than %s, %.2f m2", t.a.PaneM2, f.Name, f.Area)}
 	}
 	t.a.Path = "section"
 	return withOpening(t.a.Winter.Plan, f.Of, t.a.PaneM2, (f.Z0+f.Z1)/2-h.FloorZ), nil

@@ -90,7 +90,7 @@ var rooms = map[string]room{
 
 	"report": {on: telling, imports: "carry chance docs draw drawing drill greenhouse house plan prices quantities sun sunhours thirst unit unknown water weather winter worth", tests: "cropwater examples", testing: "pgregory.net/rapid"},
 
-	"web": {on: pages, imports: "carry chance draw drawing folder house plan prices report sunhours unit unknown water winter worth", modules: "github.com/danielgtaylor/huma/v2", tests: "examples"},
+	"web": {on: pages, imports: "carry chance draw drawing drill folder house plan prices report sunhours unit unknown water winter worth", modules: "github.com/danielgtaylor/huma/v2", tests: "examples"},
 
 	"cli": {
 		on:      doors,

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"suncellar/internal/drill"
 	"suncellar/internal/greenhouse"
@@ -18,19 +19,28 @@ func (t Teller) Drill(a *drill.Answer) string {
 	}
 	p.head("From " + when(local(a.Winter, a.Begin)) + " to the end of the winter, " + t.degree())
 	p.table(t.drillPlaces(a.Places, "planned", "fault"))
-	p.say(fmt.Sprintf("The reserve of the store is %s kWh at its least, %s kWh as planned. Hours count from the begin of the fault until the place is below its limit: leaves and air %s, water and soil %s; '-' is never.",
-		number(a.Reserve[1]/3.6e6, 1), number(a.Reserve[0]/3.6e6, 1), t.temp(a.Winter.LimitC), t.temp(0)))
+	p.say(t.drillNote(a))
 	t.drillMended(p, a)
 	p.head("What to do, in this order")
 	for i, s := range t.DrillSteps(a) {
 		p.hang(fmt.Sprintf("%d. ", i+1), s)
 	}
 	p.head("Before you rely on it")
-	for _, c := range a.Cautions {
+	for _, c := range t.DrillCautions(a) {
 		p.item(c)
 	}
-	p.item(t.drillAssumes(a))
 	return p.String()
+}
+
+// drillNote says how the table of places is read, and what is left of the store.
+func (t Teller) drillNote(a *drill.Answer) string {
+	return fmt.Sprintf("The reserve of the store is %s kWh at its least, %s kWh as planned. Hours count from the begin of the fault until the place is below its limit: leaves and air %s, water and soil %s; '-' is never.",
+		number(a.Reserve[1]/3.6e6, 1), number(a.Reserve[0]/3.6e6, 1), t.temp(a.Winter.LimitC), t.temp(0))
+}
+
+// DrillCautions are what to know before a drill is relied on, with what is assumed.
+func (t Teller) DrillCautions(a *drill.Answer) []string {
+	return append(slices.Clone(a.Cautions), t.drillAssumes(a))
 }
 
 // drillName is the fault in a few words.
@@ -113,7 +123,7 @@ func (t Teller) valvesSentence(a *drill.Answer) string {
 	case l.M3-l.Held.M3 > 1e-3:
 		return fmt.Sprintf("With the valves of the plan shut in time %s of it would be lost, and %s saved.", t.water(l.Held.M3), t.water(l.M3-l.Held.M3))
 	}
-	return "No valve of the plan would save any of it: 'suncellar drill PLAN' tells where one would be worth most."
+	return "No valve of the plan would save any of it: the table of joints tells where one would be worth most."
 }
 
 func (t Teller) drillWatched(a *drill.Answer) string {
@@ -222,17 +232,21 @@ func (t Teller) againSentence(what string, r *drill.Refill) string {
 // drillPlaces is the table of places.
 func (t Teller) drillPlaces(list []drill.Place, without, with string) *table {
 	tab := newTable([]string{"", "lowest", "", "below after", "", "hours below", ""}, []string{"", without, with, without, with, without, with})
+	for i := range list {
+		tab.row(t.drillRow(&list[i])...)
+	}
+	return tab
+}
+
+// drillRow is a place: lowest, hours until it is below its limit, hours below it, each without and with.
+func (t Teller) drillRow(p *drill.Place) []string {
 	hours := func(h float64) string {
 		if h < 0 {
 			return "-"
 		}
 		return number(math.Floor(h), 0) + " h"
 	}
-	for i := range list {
-		p := &list[i]
-		tab.row(p.Name, t.lowestOf(p, 0), t.lowestOf(p, 1), hours(p.UntilH[0]), hours(p.UntilH[1]), number(float64(p.BelowH[0]), 0), number(float64(p.BelowH[1]), 0))
-	}
-	return tab
+	return []string{p.Name, t.lowestOf(p, 0), t.lowestOf(p, 1), hours(p.UntilH[0]), hours(p.UntilH[1]), number(float64(p.BelowH[0]), 0), number(float64(p.BelowH[1]), 0)}
 }
 
 // lowestOf is the lowest of a place, "dry" where no water is left in it.
@@ -251,10 +265,18 @@ func (t Teller) drillMended(p *page, a *drill.Answer) {
 	m := a.Leak.Mend
 	p.head("Ridden out, or seen and mended, " + t.degree())
 	p.table(t.drillPlaces(m.Places, "ridden", "mended"))
-	p.say(fmt.Sprintf("The reserve is %s kWh at its least if it is mended, %s kWh if it is ridden out.", number(m.Reserve[1]/3.6e6, 1), number(m.Reserve[0]/3.6e6, 1)))
-	if s := t.againSentence("What is missing when it is mended", &m.Again); s != "" {
+	for _, s := range t.mendedSentences(m) {
 		p.say(s)
 	}
+}
+
+// mendedSentences are what is left of the store if a leak is mended, and when the rain brings what is missing then.
+func (t Teller) mendedSentences(m *drill.Mend) []string {
+	list := []string{fmt.Sprintf("The reserve is %s kWh at its least if it is mended, %s kWh if it is ridden out.", number(m.Reserve[1]/3.6e6, 1), number(m.Reserve[0]/3.6e6, 1))}
+	if s := t.againSentence("What is missing when it is mended", &m.Again); s != "" {
+		list = append(list, s)
+	}
+	return list
 }
 
 // bore is a small diameter.

@@ -28,7 +28,7 @@ func (t Teller) Joints(a *drill.Table) string {
 	t.jointTable(p, a)
 	t.valvePlaces(p, a)
 	p.head("Before you rely on it")
-	for _, c := range jointCautions() {
+	for _, c := range JointCautions() {
 		p.item(c)
 	}
 	if values := oddsAssumed(a.House.Plan); len(values) > 0 {
@@ -170,10 +170,21 @@ func (t Teller) jointTable(p *page, a *drill.Table) {
 		tab.row(unheated(row)...)
 	}
 	p.table(tab)
-	if dry := len(a.Joints) - len(ranked); dry > 0 {
-		p.say(fmt.Sprintf("At %s beside these nothing runs out: no water that comes to it stands higher.", count(dry, "joint")))
+	if s := dryJoints(len(a.Joints) - len(ranked)); s != "" {
+		p.say(s)
 	}
-	p.say("A drum falls to where the pipe by which its water leaves meets it, not to its bottom, and never below the joint." + heatNote(a))
+	p.say(fallsNote + heatNote(a))
+}
+
+// fallsNote is how far a drum falls.
+const fallsNote = "A drum falls to where the pipe by which its water leaves meets it, not to its bottom, and never below the joint."
+
+// dryJoints tells of the joints that lose nothing; "" for none.
+func dryJoints(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf("At %s beside these nothing runs out: no water that comes to it stands higher.", count(n, "joint"))
 }
 
 func heatNote(a *drill.Table) string {
@@ -202,8 +213,11 @@ func (t Teller) valvePlaces(p *page, a *drill.Table) {
 		}
 		p.item(fmt.Sprintf("%s: %s a winter, saves %s; %s", moreValves(i+1), t.meanWater(place.ExpectedM3), t.meanWater(a.Places[0].ExpectedM3-place.ExpectedM3), strings.Join(at, "; ")))
 	}
-	p.say("What runs out in the mean of winters, reckoned as if every valve, old and new, were kept shut through the frosts or shut before the water has run out. One that stands open while nobody is there saves nothing.")
+	p.say(valvesNote)
 }
+
+// valvesNote is what valves more are reckoned by.
+const valvesNote = "What runs out in the mean of winters, reckoned as if every valve, old and new, were kept shut through the frosts or shut before the water has run out. One that stands open while nobody is there saves nothing."
 
 func moreValves(n int) string {
 	return [...]string{"one more", "two more", "three more"}[n-1]
@@ -313,8 +327,8 @@ func oddsAssumed(p *plan.Plan) []plan.Value {
 	return list
 }
 
-// jointCautions are those of failed joints.
-func jointCautions() []string {
+// JointCautions are those of failed joints.
+func JointCautions() []string {
 	return []string{
 		"The odds are own judgement, and each joint is taken to fail for itself: one hard frost can break several at once, and then more runs out than is told here. A failed wall of a drum is not counted.",
 		"What a valve holds is told as if it were shut in time. With the bays parted, rain comes only into the one where the inlet ends, and may find no overflow there: keep room below its rims or lead the rain away, and open the valves again before the others want water.",

@@ -88,7 +88,7 @@ type drainJSON struct {
 // JointsJSON writes the table for programs, and a repair where one is given.
 func JointsJSON(w io.Writer, a *drill.Table, repair *drill.Repair) error {
 	out := jointsJSON{Schema: Schema{"suncellar.joints", 1}, Plan: a.House.Plan.Name, Datum: waterDatum, Sentences: Teller{}.JointSentences(a), Levels: []levelJSON{}, Joints: []jointJSON{},
-		DrawnM3: a.DrawnM3, Assumed: assumed(oddsAssumed(a.House.Plan)), Cautions: jointCautions()}
+		DrawnM3: a.DrawnM3, Assumed: assumed(oddsAssumed(a.House.Plan)), Cautions: JointCautions()}
 	for v, z := range a.HeightsZ {
 		out.Levels = append(out.Levels, levelJSON{a.Scheme.Vessels[v].Name, z})
 	}

@@ -1,8 +1,10 @@
 package report
 
 import (
+	"encoding/csv"
 	"fmt"
 	"math"
+	"strings"
 
 	"suncellar/internal/drawing"
 	"suncellar/internal/greenhouse"
@@ -128,6 +130,19 @@ type Table struct {
 	Heads []string
 	Rows  [][]string
 	Note  string
+	File  string     // what it is called as a file, such as months.csv; "": it has none
+	SI    [][]string // the same for that file, in SI, heads first with their units
+}
+
+// CSV is the file of a table; "" where it has none.
+func (t Table) CSV() string { return csvOf(t.SI) }
+
+func csvOf(rows [][]string) string {
+	var b strings.Builder
+	if err := csv.NewWriter(&b).WriteAll(rows); err != nil {
+		panic("report: a table is not written to memory: " + err.Error())
+	}
+	return b.String()
 }
 
 // LightTable is the light on every strip by month, and along the house in the darkest; nil where light is given by the plan or there is no bed.

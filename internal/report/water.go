@@ -42,7 +42,7 @@ func (t Teller) WaterSentences(a *water.Answer) []string {
 	if s := t.yearsSentence(a); s != "" {
 		list = append(list, s)
 	}
-	return append(list, t.drawSentences(a)...)
+	return append(list, t.DrawSentences(a)...)
 }
 
 // runsSentence is whether it runs by gravity.

@@ -10,8 +10,8 @@ import (
 	"suncellar/internal/water"
 )
 
-// drawSentences are what a draw costs, and when the rain gives it back; none where none was asked for.
-func (t Teller) drawSentences(a *water.Answer) []string {
+// DrawSentences are what a draw costs, and when the rain gives it back; none where none was asked for.
+func (t Teller) DrawSentences(a *water.Answer) []string {
 	if a.Ledgers == nil || a.Ledgers.Draw == nil {
 		return nil
 	}
@@ -111,29 +111,56 @@ func (t Teller) waterLedgers(p *page, a *water.Answer) {
 		return
 	}
 	p.head("Water and warmth of the simulated winter")
+	for _, s := range t.ledgerItems(a) {
+		p.item(s)
+	}
+	t.drawPlaces(p, l.Draw)
+	p.say(ledgerNote(l))
+}
+
+// ledgerNote says what the ledgers rest on.
+func ledgerNote(l *water.Ledgers) string {
+	return "All from one winter (" + l.Winter.Year.Name + "), for the house as planned: differences of a few hundredths of a degree are within the steps of the reckoning."
+}
+
+// WaterLedger is what rain and use move and cost in the simulated winter, a sentence each; nil where there is none.
+func (t Teller) WaterLedger(a *water.Answer) []string {
+	if a.Ledgers == nil {
+		return nil
+	}
+	var list []string
+	for _, s := range t.ledgerItems(a) {
+		list = append(list, upper(s)+".")
+	}
+	return append(list, ledgerNote(a.Ledgers))
+}
+
+// ledgerItems are what rain and use move and cost.
+func (t Teller) ledgerItems(a *water.Answer) (list []string) {
+	l := a.Ledgers
+	item := func(s string) { list = append(list, s) }
 	r := l.Rain
 	if r.CaughtM3 > 0 {
-		p.item(fmt.Sprintf("%s come off the roofs at %s in the mean and bring %s kWh; they drive %s over the overflow, which take %s kWh away", t.water(r.CaughtM3), t.temp(r.CaughtC), number(l.RainJ/3.6e6, 1), t.water(r.OverM3), number(l.OverJ/3.6e6, 1)))
+		item(fmt.Sprintf("%s come off the roofs at %s in the mean and bring %s kWh; they drive %s over the overflow, which take %s kWh away", t.water(r.CaughtM3), t.temp(r.CaughtC), number(l.RainJ/3.6e6, 1), t.water(r.OverM3), number(l.OverJ/3.6e6, 1)))
 	} else {
-		p.item("no rain comes to the drums in it")
+		item("no rain comes to the drums in it")
 	}
 	if r.PastM3+r.FlushedM3 > 0 {
-		p.item(fmt.Sprintf("%s are let go as first flush, %s go past the drums", t.water(r.FlushedM3), t.water(r.PastM3)))
+		item(fmt.Sprintf("%s are let go as first flush, %s go past the drums", t.water(r.FlushedM3), t.water(r.PastM3)))
 	}
 	if r.WantedM3 > 0 {
-		p.item(fmt.Sprintf("the beds want %s and get %s, with %s kWh; short on %s, on %s of them because water is kept", t.water(r.WantedM3), t.water(r.UsedM3), number(l.DrawnJ/3.6e6, 1), count(r.ShortDays, "day"), count(r.KeptDays, "day")))
+		item(fmt.Sprintf("the beds want %s and get %s, with %s kWh; short on %s, on %s of them because water is kept", t.water(r.WantedM3), t.water(r.UsedM3), number(l.DrawnJ/3.6e6, 1), count(r.ShortDays, "day"), count(r.KeptDays, "day")))
 	}
-	p.item(fmt.Sprintf("the drums hold %s when it begins and %s when it ends", t.water(l.WaterBegin), t.water(l.WaterEndM3)))
-	p.item(fmt.Sprintf("%s: lowest %s; with neither rain nor use %s, so that they cost %s", l.Place, t.fineTemp(l.LowestC), t.fineTemp(l.StillC), t.fine(l.StillC-l.LowestC)))
+	item(fmt.Sprintf("the drums hold %s when it begins and %s when it ends", t.water(l.WaterBegin), t.water(l.WaterEndM3)))
+	item(fmt.Sprintf("%s: lowest %s; with neither rain nor use %s, so that they cost %s", l.Place, t.fineTemp(l.LowestC), t.fineTemp(l.StillC), t.fine(l.StillC-l.LowestC)))
 	switch {
 	case l.Kept:
-		p.item(fmt.Sprintf("with nothing kept its lowest would be %s, and the beds would get %s: what is kept is worth %s here", t.fineTemp(l.FreeC), t.water(l.FreeM3), t.fine(l.LowestC-l.FreeC)))
+		item(fmt.Sprintf("with nothing kept its lowest would be %s, and the beds would get %s: what is kept is worth %s here", t.fineTemp(l.FreeC), t.water(l.FreeM3), t.fine(l.LowestC-l.FreeC)))
 	case r.WantedM3 > 0:
-		p.item("nothing is kept (keep): the beds may drink the drums down to the lowest that can be used")
+		item("nothing is kept (keep): the beds may drink the drums down to the lowest that can be used")
 	}
-	p.item(fmt.Sprintf("the books of the water are open by %s L, those of the heat by %s of it", tiny(l.OpenL), tiny(l.HeatOpen)))
-	t.drawPlaces(p, l.Draw)
-	p.say("All from one winter (" + l.Winter.Year.Name + "), for the house as planned: differences of a few hundredths of a degree are within the steps of the reckoning.")
+	item(fmt.Sprintf("the books of the water are open by %s L, those of the heat by %s of it", tiny(l.OpenL), tiny(l.HeatOpen)))
+	return list
 }
 
 // drawPlaces is the lowest of each place after a draw.

@@ -3,7 +3,9 @@ package report
 import (
 	"fmt"
 	"math"
+	"strings"
 	"time"
+	"unicode"
 
 	"suncellar/internal/plan"
 	"suncellar/internal/water"
@@ -88,8 +90,10 @@ func (t Teller) WaterTables(a *water.Answer) []Table {
 	for i, line := range a.Drips[0].Lines {
 		tab := Table{Title: "Drip line: " + line.Name, Heads: []string{"Drums", "water stands", "head at first", "head at last", "all together", "evenness", "dry"},
 			Note: "All lines that are open at once. Evenness is the emission uniformity of Keller and Karmeli (1974): from 90 % good, from 80 % fair, below 70 % poor (classes from memory)."}
+		tab.File, tab.SI = fileName("drip-line", line.Name), [][]string{{"drums", "water stands above grade [m]", "head at first [m]", "head at last [m]", "all together [m3/s]", "evenness", "dry emitters of one line"}}
 		for _, s := range a.Drips {
 			l := s.Lines[i]
+			tab.SI = append(tab.SI, []string{s.Name, figureSI(s.Z), figureSI(l.Heads[0]), figureSI(l.Heads[len(l.Heads)-1]), figureSI(l.FlowM3S), figureSI(l.Evenness), fmt.Sprint(l.Dry)})
 			tab.Rows = append(tab.Rows, []string{s.Name, t.grade(s.Z), t.depth(l.Heads[0]), t.depth(l.Heads[len(l.Heads)-1]), t.waterFlow(l.FlowM3S, 1), number(100*l.Evenness, 0) + " %", dryOf(l)})
 		}
 		list = append(list, tab)
@@ -101,7 +105,9 @@ func (t Teller) WaterTables(a *water.Answer) []Table {
 func (t Teller) limitsTable(a *water.Answer) Table {
 	tab := Table{Title: "Which rain is too much for what", Heads: []string{"Where it runs over", "from rain of", "at a flow of"},
 		Note: "Gutters by EN 12056-3, from memory; pipes by Darcy and Weisbach with Colebrook's friction, full of water and clean. A leaf in the outlet makes all of this smaller."}
+	tab.File, tab.SI = "rain-too-much.csv", [][]string{{"where it runs over", "from rain of [m/s]", "at a flow of [m3/s]"}}
 	for _, l := range a.Fill.Limits {
+		tab.SI = append(tab.SI, []string{partWords(l), figureSI(l.RainMS), figureSI(l.FlowM3S)})
 		rain := t.rainRate(l.RainMS)
 		if l.RainMS*3600 > beyondRain {
 			rain = "no rain known"
@@ -122,18 +128,22 @@ func (t Teller) WaterYears(a *water.Answer) (sentence string, tables []Table) {
 	if len(a.Plan.Water.Keep) > 0 {
 		months.Heads = append(months.Heads, "kept")
 	}
+	months.File, months.SI = "water-months.csv", [][]string{{"month", "caught [m3]", "used [m3]", "wanted [m3]", "spilled [m3]", "days short", "lowest of all years [m3]", "kept [m3]"}}
 	for m := range b.Months {
 		of := &b.Months[m]
+		months.SI = append(months.SI, []string{fmt.Sprint(m + 1), figureSI(of.Caught), figureSI(of.Given), figureSI(of.Wanted), figureSI(of.Spilled), figureSI(of.DaysShort), figureSI(of.Lowest), figureSI(keptIn(a, m+1))})
 		row := []string{time.Month(m + 1).String(), t.water(of.Caught), t.water(of.Given), t.water(of.Wanted), t.water(of.Spilled), number(of.DaysShort, 1), t.water(of.Lowest)}
 		if len(a.Plan.Water.Keep) > 0 {
-			row = append(row, t.keptIn(a, m+1))
+			row = append(row, t.keptWords(keptIn(a, m+1)))
 		}
 		months.Rows = append(months.Rows, row)
 	}
 	tables = append(tables, months)
 	if len(b.Curve) > 0 {
 		curve := Table{Title: "How many drums", Heads: []string{"Drums", "reliability", "given a year", "spilled a year"}, Note: "Drums as they stand in the plan, more or fewer of them; water kept by date is as many litres for all."}
+		curve.File, curve.SI = "how-many-drums.csv", [][]string{{"drums", "reliability", "given a year [m3]", "spilled a year [m3]"}}
 		for _, c := range b.Curve {
+			curve.SI = append(curve.SI, []string{fmt.Sprint(c.Drums), figureSI(c.Reliability), figureSI(c.Given), figureSI(c.Spilled)})
 			name := fmt.Sprint(c.Drums)
 			if c.Drums == b.Drums {
 				name += " (the plan)"
@@ -145,8 +155,8 @@ func (t Teller) WaterYears(a *water.Answer) (sentence string, tables []Table) {
 	return t.yearsSentence(a), tables
 }
 
-// keptIn is the most that is kept on a day of a month, "" for none.
-func (t Teller) keptIn(a *water.Answer, month int) string {
+// keptIn is the most that is kept on a day of a month [m³].
+func keptIn(a *water.Answer, month int) float64 {
 	most := 0.0
 	for _, k := range a.Plan.Water.Keep {
 		for day := 1; day <= 31; day++ {
@@ -155,8 +165,24 @@ func (t Teller) keptIn(a *water.Answer, month int) string {
 			}
 		}
 	}
-	if most == 0 {
+	return most
+}
+
+// keptWords is what is kept, "" for nothing.
+func (t Teller) keptWords(m3 float64) string {
+	if m3 == 0 {
 		return ""
 	}
-	return t.water(most)
+	return t.water(m3)
+}
+
+// fileName is the name of a table's file, with that of a part of the plan in letters that every file system takes.
+func fileName(of, name string) string {
+	plain := strings.Map(func(r rune) rune {
+		if r < 128 && (unicode.IsLetter(r) || unicode.IsDigit(r)) {
+			return unicode.ToLower(r)
+		}
+		return '-'
+	}, name)
+	return of + "-" + plain + ".csv"
 }

@@ -12,6 +12,7 @@ import (
 	"suncellar/internal/catchment"
 	"suncellar/internal/greenhouse"
 	"suncellar/internal/plan"
+	"suncellar/internal/winter"
 )
 
 // Draw is water taken once from the drums.
@@ -62,7 +63,7 @@ func (a *Answer) draw(ctx context.Context, d *Draw) (*DrawAnswer, error) {
 		}
 	}
 	if hour < 1 {
-		return nil, fmt.Errorf("the day of the draw, %02d-%02d, is no day of the winter that is run, %s to %s", d.On.Month, d.On.Day, base.Start.Format("01-02"), base.Time(base.Hours()-1).Format("01-02"))
+		return nil, &winter.Asked{Of: "on", Err: fmt.Errorf("the day of the draw, %02d-%02d, is no day of the winter that is run, %s to %s", d.On.Month, d.On.Day, base.Start.Format("01-02"), base.Time(base.Hours()-1).Format("01-02"))}
 	}
 	if err := a.bedOf(out); err != nil {
 		return nil, err
@@ -125,7 +126,7 @@ func (a *Answer) bedOf(d *DrawAnswer) error {
 		}
 	}
 	if found == "" {
-		return fmt.Errorf("there is no bed %q for the draw\nhint: beds: %s", asked, strings.Join(names, "; "))
+		return &winter.Asked{Of: "bed", Err: fmt.Errorf("there is no bed %q for the draw\nhint: beds: %s", asked, strings.Join(names, "; "))}
 	}
 	d.Bed = found
 	return nil

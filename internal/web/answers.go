@@ -61,6 +61,20 @@ type Table struct {
 	Heads []string   `json:"heads"`
 	Rows  [][]string `json:"rows"`
 	Note  string     `json:"note"`
+	File  string     `json:"file,omitempty" doc:"what it is called as a file; left out: it has none of its own"`
+	CSV   string     `json:"csv,omitempty" doc:"that file: SI, with units in the heads"`
+}
+
+func tableOf(t report.Table) Table {
+	return Table{t.Title, t.Heads, t.Rows, t.Note, t.File, t.CSV()}
+}
+
+func tablesOf(list []report.Table) []Table {
+	out := []Table{}
+	for _, t := range list {
+		out = append(out, tableOf(t))
+	}
+	return out
 }
 
 // PlaceAt is one place's winter: in SI, and as it is told.
@@ -160,7 +174,7 @@ func told(t report.Teller, a *winter.Answer) *WinterAnswer {
 		out.Days = append(out.Days, DaysOf(d))
 	}
 	if l := t.LightTable(a); l != nil {
-		light := Table(*l)
+		light := tableOf(*l)
 		out.Light = &light
 	}
 	for _, v := range a.Assumed {

@@ -8,6 +8,7 @@ import (
 
 	"github.com/danielgtaylor/huma/v2"
 
+	"suncellar/internal/drill"
 	"suncellar/internal/folder"
 	"suncellar/internal/house"
 	"suncellar/internal/plan"
@@ -27,16 +28,17 @@ type WaterRequest struct {
 
 // WaterAnswer is the scheme of a plan's water and what follows from it at once.
 type WaterAnswer struct {
-	Revision string       `json:"revision" doc:"of the text that was asked for"`
-	Missing  bool         `json:"missing" doc:"the plan says nothing of its water"`
-	Begin    []Change     `json:"begin,omitempty" doc:"of a plan without water: changes that give it the usual scheme"`
-	Why      string       `json:"why,omitempty" doc:"why there are none"`
-	Sentence string       `json:"sentence,omitempty" doc:"whether the water runs by gravity"`
-	Numbers  []WaterPair  `json:"numbers" doc:"levels, what can be used, time to fill, what presses at the drippers"`
-	Scheme   *WaterScheme `json:"scheme,omitempty"`
-	Findings []WaterFound `json:"findings" doc:"in the order of their numbers on the scheme"`
-	Tables   []Table      `json:"tables" doc:"which rain is too much for what; each drip line"`
-	Cautions []string     `json:"cautions"`
+	Revision   string       `json:"revision" doc:"of the text that was asked for"`
+	Missing    bool         `json:"missing" doc:"the plan says nothing of its water"`
+	Begin      []Change     `json:"begin,omitempty" doc:"of a plan without water: changes that give it the usual scheme"`
+	Why        string       `json:"why,omitempty" doc:"why there are none"`
+	Sentence   string       `json:"sentence,omitempty" doc:"whether the water runs by gravity"`
+	Numbers    []WaterPair  `json:"numbers" doc:"levels, what can be used, time to fill, what presses at the drippers"`
+	NumbersCSV string       `json:"numbers_csv,omitempty" doc:"the same as a file, SI"`
+	Scheme     *WaterScheme `json:"scheme,omitempty"`
+	Findings   []WaterFound `json:"findings" doc:"in the order of their numbers on the scheme"`
+	Tables     []Table      `json:"tables" doc:"which rain is too much for what; each drip line"`
+	Cautions   []string     `json:"cautions"`
 }
 
 // WaterPair is a value under its name, as told.
@@ -57,10 +59,11 @@ type WaterFound struct {
 // WaterScheme is the picture with what can be laid hold of in it.
 type WaterScheme struct {
 	Picture
-	WidthPx  float64      `json:"width_px"`
-	HeightPx float64      `json:"height_px"`
-	Valves   []WaterValve `json:"valves"`
-	Joints   []WaterJoint `json:"joints"`
+	WidthPx   float64      `json:"width_px"`
+	HeightPx  float64      `json:"height_px"`
+	Valves    []WaterValve `json:"valves"`
+	Joints    []WaterJoint `json:"joints"`
+	ValvesCSV string       `json:"valves_csv" doc:"the valves as a file"`
 }
 
 // WaterValve is a valve with the change that turns it.
@@ -75,7 +78,7 @@ type WaterValve struct {
 
 // WaterJoint is a joint of pipes on the picture.
 type WaterJoint struct {
-	Name string  `json:"name"`
+	Name string  `json:"name" doc:"as a drill takes it"`
 	X    float64 `json:"x" doc:"[px]"`
 	Y    float64 `json:"y" doc:"downward [px]"`
 }
@@ -85,6 +88,7 @@ type WaterYears struct {
 	Revision string    `json:"revision" doc:"of the text that was asked for"`
 	Sentence string    `json:"sentence"`
 	Tables   []Table   `json:"tables" doc:"months; the number of drums"`
+	Ledger   []string  `json:"ledger" doc:"what rain and use cost the simulated winter; none where there is none, or no drum is fed"`
 	Pictures []Picture `json:"pictures" doc:"reliability over the number of drums"`
 	Cautions []string  `json:"cautions"`
 	Text     string    `json:"text" doc:"the whole answer as it is told at a prompt"`
@@ -141,9 +145,7 @@ func (s *Server) water(ctx context.Context, in *WaterRequest) (*WaterAnswer, err
 	for _, f := range t.WaterFindings(a) {
 		out.Findings = append(out.Findings, WaterFound(f))
 	}
-	for _, tab := range t.WaterTables(a) {
-		out.Tables = append(out.Tables, Table(tab))
-	}
+	out.Tables, out.NumbersCSV = tablesOf(t.WaterTables(a)), report.WaterNumbersCSV(a)
 	out.Scheme, err = schemeOf(t, a)
 	return out, err
 }
@@ -172,10 +174,14 @@ func schemeOf(t report.Teller, a *water.Answer) (*WaterScheme, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &WaterScheme{Picture: *p, Valves: []WaterValve{}, Joints: []WaterJoint{}}
+	out := &WaterScheme{Picture: *p, Valves: []WaterValve{}, Joints: []WaterJoint{}, ValvesCSV: report.ValvesCSV(a)}
 	out.WidthPx, out.HeightPx = list.Size()
 	for i, v := range a.Scheme.Valves {
 		out.Valves = append(out.Valves, WaterValve{Name: v.Name, Shut: v.Shut, Turn: typed([]plan.Change{report.TurnValve(a, i)})})
+	}
+	names := map[int]string{} // of joints by their points
+	for _, j := range drill.All(a.Scheme) {
+		names[j.Point] = j.Name
 	}
 	for _, s := range spots {
 		x, y := math.Round(s.Px.X*10)/10, math.Round(s.Px.Y*10)/10
@@ -184,7 +190,9 @@ func schemeOf(t report.Teller, a *water.Answer) (*WaterScheme, error) {
 			v.Shown, v.X, v.Y = true, x, y
 			continue
 		}
-		out.Joints = append(out.Joints, WaterJoint{s.Name, x, y})
+		if name := names[s.Index]; name != "" { // where nothing ends nothing can fail
+			out.Joints = append(out.Joints, WaterJoint{name, x, y})
+		}
 	}
 	return out, nil
 }
@@ -209,12 +217,9 @@ func (s *Server) waterYears(ctx context.Context, in *WaterRequest) (*WaterYears,
 	if err = s.work.do(ctx, func() error { a, err = water.Run(ctx, req, nil); return err }); err != nil {
 		return nil, s.ranAway(ctx, err)
 	}
-	out := &WaterYears{Revision: string(folder.RevisionOf([]byte(in.Text))), Tables: []Table{}, Cautions: a.Cautions, Text: t.Water(a)}
+	out := &WaterYears{Revision: string(folder.RevisionOf([]byte(in.Text))), Cautions: a.Cautions, Text: t.Water(a)}
 	sentence, tables := t.WaterYears(a)
-	out.Sentence = sentence
-	for _, tab := range tables {
-		out.Tables = append(out.Tables, Table(tab))
-	}
+	out.Sentence, out.Tables, out.Ledger = sentence, tablesOf(tables), append([]string{}, t.WaterLedger(a)...)
 	list, err := t.DrumsPicture(a)
 	if err != nil {
 		return nil, err

@@ -9,16 +9,18 @@ import (
 	"suncellar/internal/plan"
 )
 
-// piped is Larch Hollow with water of its own.
+// piped is Larch Hollow, which has water of its own, with changes.
 func piped(t *testing.T, changes ...plan.Change) string {
 	t.Helper()
-	text, err := plan.Edit("l.yaml", examples.LarchHollow, append([]plan.Change{{Path: "store.rows[0].bays", Value: "2"}, {Path: "water", Value: `{catchments: [{name: back roof, of: back roof}], inlet: {mouth: flap}, manifolds: [{row: back drums}], drip_lines: [{name: line, bed: front bed}],
-  use_a_day: [3 L, 3 L, 20 L, 30 L, 30 L, 30 L, 30 L, 30 L, 20 L, 9 L, 3 L, 3 L], keep: [{volume: 1000 L, from: 11-01, until: 03-15}]}`}}, changes...)...)
+	text, err := plan.Edit("l.yaml", examples.LarchHollow, changes...)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return string(text)
 }
+
+// briefRun is a winter of days.
+var briefRun = plan.Change{Path: "run", Value: "{span: winter, from: 01-05, until: 01-08, warm_up_days: 2}"}
 
 func waterOf(t *testing.T, s *httptest.Server, in WaterRequest) WaterAnswer {
 	t.Helper()
@@ -91,17 +93,23 @@ func TestWaterBegins(t *testing.T) {
 // The years tell months and the number of drums, with the picture; a rain that is none is refused.
 func TestWaterYears(t *testing.T) {
 	s, _ := site(t, "")
-	text := piped(t, plan.Change{Path: "run", Value: "{span: winter, from: 01-05, until: 01-08, warm_up_days: 2}"})
+	text := piped(t, briefRun)
 	status, _, answer := ask(t, s, "POST", "/api/water/years", WaterRequest{Name: "l.yaml", Text: text})
 	if status != 200 {
 		t.Fatalf("%d %s", status, answer)
 	}
 	out := decode[WaterYears](t, answer)
-	if len(out.Tables) != 2 || len(out.Tables[0].Rows) != 12 || len(out.Pictures) != 1 || out.Tables[0].Rows[0][len(out.Tables[0].Heads)-1] != "1000 L" || out.Tables[0].Rows[5][len(out.Tables[0].Heads)-1] != "" {
+	if len(out.Tables) != 2 || len(out.Tables[0].Rows) != 12 || len(out.Pictures) != 1 || out.Tables[0].Rows[0][len(out.Tables[0].Heads)-1] != "3000 L" || out.Tables[0].Rows[5][len(out.Tables[0].Heads)-1] != "" {
 		t.Errorf("%+v", out.Tables)
 	}
 	if !strings.Contains(out.Text, "How many drums") || !strings.Contains(out.Sentence, "30 years made") {
 		t.Errorf("%s", out.Sentence)
+	}
+	if got := strings.Join(out.Ledger, "\n"); !strings.Contains(got, "with neither rain nor use") || !strings.Contains(got, "All from one winter") {
+		t.Errorf("what rain and use cost: %s", got)
+	}
+	if head, _, _ := strings.Cut(out.Tables[0].CSV, "\n"); out.Tables[0].File != "water-months.csv" || !strings.HasPrefix(head, "month,caught [m3]") || strings.Count(out.Tables[0].CSV, "\n") != 13 {
+		t.Errorf("%s", out.Tables[0].CSV)
 	}
 	for _, rain := range []string{"heavy", "2 m", "9000 mm/h"} {
 		if status, _, text := ask(t, s, "POST", "/api/water", WaterRequest{Name: "l.yaml", Text: text, Rain: rain}); status != 422 || !strings.Contains(text, "25 mm/h") {

@@ -58,6 +58,8 @@ func New(o Options) *Server {
 	s.worth(api)
 	s.suns(api)
 	s.waters(api)
+	s.draws(api)
+	s.drills(api)
 	s.choices(api)
 	s.words(api)
 	mux.Handle("/", s.page())

@@ -31,6 +31,7 @@ export class Trouble extends Error {
     readonly status: number,
     message: string,
     readonly disk?: PlanText,
+    readonly fields: Record<string, string> = {}, // what is wrong with what was typed, by the field that it is of
   ) {
     super(message);
   }
@@ -47,8 +48,9 @@ async function answered<T>(asked: Promise<Outcome<T>>): Promise<T> {
     throw new Trouble(0, "The program does not answer. Is it still running?");
   }
   if (outcome.data !== undefined) return outcome.data;
-  const problem = (outcome.error ?? {}) as { detail?: string; disk?: PlanText };
-  throw new Trouble(outcome.response.status, problem.detail ?? outcome.response.statusText, problem.disk);
+  const problem = (outcome.error ?? {}) as { detail?: string; disk?: PlanText; errors?: { location?: string; message?: string }[] };
+  const fields = Object.fromEntries((problem.errors ?? []).filter((e) => e.location).map((e) => [e.location?.replace(/^body\./, ""), e.message ?? ""]));
+  throw new Trouble(outcome.response.status, problem.detail ?? outcome.response.statusText, problem.disk, fields);
 }
 
 export type View = { units: "" | "SI" | "US"; width: number };
@@ -84,6 +86,16 @@ export type WaterValve = components["schemas"]["WaterValve"];
 export type WaterYears = components["schemas"]["WaterYears"];
 export const water = (name: string, text: string, rain: string, view: View) => answered(client.POST("/api/water", { body: { name, text, rain, ...view } }));
 export const waterYears = (name: string, text: string, rain: string, view: View) => answered(client.POST("/api/water/years", { body: { name, text, rain, ...view } }));
+export type DrawAnswer = components["schemas"]["DrawAnswer"];
+export type Drawn = { volume: string; on: string; bed: string };
+export const waterDraw = (name: string, text: string, drawn: Drawn, view: View, signal: AbortSignal) => answered(client.POST("/api/water/draw", { body: { name, text, ...drawn, ...view }, signal }));
+export type DrillsAnswer = components["schemas"]["DrillsAnswer"];
+export type DrillFault = components["schemas"]["DrillFault"];
+export type Joints = components["schemas"]["Joints"];
+export type DrillAnswer = components["schemas"]["DrillAnswer"];
+export type Tried = Omit<components["schemas"]["DrillRequest"], "$schema" | "name" | "text" | "units" | "width">;
+export const drills = (name: string, text: string, view: View) => answered(client.POST("/api/drills", { body: { name, text, ...view } }));
+export const tryDrill = (name: string, text: string, tried: Tried, view: View, signal: AbortSignal) => answered(client.POST("/api/drills/try", { body: { name, text, ...tried, ...view }, signal }));
 export const lookAtChoices = (body: components["schemas"]["ChoicesRequest"]) => answered(client.POST("/api/choices", { body }));
 export const differences = (name: string, before: string, after: string) => answered(client.POST("/api/differences", { body: { name, before, after } }));
 export const drawnBand = (name: string, text: string, view: View, houses: number, signal: AbortSignal) => answered(client.POST("/api/band/drawn", { body: { name, text, houses, ...view }, signal }));
