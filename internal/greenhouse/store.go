@@ -133,7 +133,8 @@ func (g *Greenhouse) addBay(row *house.Row, index int, fill float64) *bay {
 		name := fmt.Sprintf("%s, %s", b.name, [...]string{"bottom", "middle", "top"}[k])
 		b.layers[k].node = g.Net.Add(name, waterLaw(b.start/waterLayers), start)
 	}
-	g.addShell(b, fill, start, g.waterMoves(row, index))
+	low, high := g.levels(row, index, b.stack*fill)
+	g.addShell(b, fill, start, low, high)
 	for k := range b.mixing {
 		b.mixing[k] = g.Net.Join("within "+b.name, b.layers[k].node, b.layers[k+1].node, 1)
 	}
@@ -149,16 +150,20 @@ func (g *Greenhouse) addBay(row *house.Row, index int, fill float64) *bay {
 	return b
 }
 
-// waterMoves tells whether the plan has anything happen to the water of a bay.
-func (g *Greenhouse) waterMoves(row *house.Row, index int) bool {
+// levels are between which heights above the bottom of its drums the water of a bay can come to stand [m]: where nothing happens to it, the one at which it begins.
+func (g *Greenhouse) levels(row *house.Row, index int, begin float64) (low, high float64) {
+	stack := row.Top - row.Base
 	for _, e := range g.House.Events {
 		for _, at := range e.Bays {
 			if &g.House.Rows[at.Row] == row && at.Bay == index {
-				return true
+				return 0, stack
 			}
 		}
 	}
-	return g.isFed(row, index)
+	if !g.isFed(row, index) {
+		return begin, begin
+	}
+	return 0, math.Max(begin, clamp(g.House.Scheme.Levels().FullZ-row.Base, 0, stack))
 }
 
 // waterLaw is the enthalpy of m kg of water.

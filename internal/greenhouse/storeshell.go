@@ -27,9 +27,9 @@ type contact struct {
 // bandNames are the names of the bands, from the lowest.
 var bandNames = [...]string{"bottom shell", "middle shell", "top shell", "dry shell"}
 
-// addShell adds the bands of a bay filled to a share of its height. Where its water never moves, each band has its own layer for good: fewer
-// joins cost less.
-func (g *Greenhouse) addShell(b *bay, fill, start float64, moves bool) {
+// addShell adds the bands of a bay filled to a share of its height, whose water can come to stand between two heights [m]. A band touches the layers that can come to it; where the
+// water never moves, each has its own for good: fewer joins cost less.
+func (g *Greenhouse) addShell(b *bay, fill, start, low, high float64) {
 	row := b.row
 	bays := float64(row.Bays)
 	lids := b.ends * float64(row.Tiers)
@@ -49,11 +49,12 @@ func (g *Greenhouse) addShell(b *bay, fill, start float64, moves bool) {
 		d.shell = g.addSurface(&surface{name: name, node: node, area: area, seen: 0.75 * area, tilt: math.Pi / 2,
 			emittance: 0.92, absorptance: row.Absorptance, z0: z0, z1: z1, film: drumSide, height: row.Height})
 		for l := range b.layers {
-			if moves || k == l {
+			from, to := float64(l)*low/waterLayers, float64(l+1)*high/waterLayers // that the layer sweeps
+			if k == l || from < d.high-1e-9 && to > d.low+1e-9 {
 				b.contacts = append(b.contacts, contact{band: k, layer: l, join: g.Net.Join("shell to water of "+b.name, node, b.layers[l].node, 0)})
 			}
 		}
-		if d.gap = -1; moves || k == waterLayers {
+		if d.gap = -1; low < d.high-1e-9 || k == waterLayers {
 			d.gap = g.Net.Join("shell to water of "+b.name, node, b.layers[waterLayers-1].node, 0)
 		}
 		b.bands = append(b.bands, d)

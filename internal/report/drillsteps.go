@@ -52,7 +52,7 @@ func (t Teller) drillAssumes(a *drill.Answer) string {
 		s += " The whole bore of the pipe is open to the outdoor air."
 	}
 	if !a.Forever {
-		s += " How long it lasts is own judgement unless asked (--hours)."
+		s += " How long it lasts is own judgement unless asked."
 	}
 	return s
 }
