@@ -76,7 +76,6 @@ type bedShare struct {
 
 // RainAccount is the water that the plan's scheme moved in a run [m³], and at what temperature.
 type RainAccount struct {
-	Any              bool    // the plan has a scheme
 	CaughtM3         float64 // came to the drums
 	FlushedM3        float64 // let go first
 	PastM3           float64 // with the inlet shut, off roofs that do not run, slid off as snow, or without room

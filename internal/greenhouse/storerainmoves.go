@@ -109,7 +109,6 @@ func (r *rain) use(at plan.Date) {
 // account is the books of the run.
 func (r *rain) account() RainAccount {
 	a := r.books
-	a.Any = true
 	a.CaughtC /= a.CaughtM3
 	return a
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"net/http"
 	"slices"
 	"time"
@@ -60,6 +61,8 @@ type DrillRequest struct {
 	Hole  string `json:"hole,omitempty" maxLength:"40" doc:"leak, drum: its diameter, such as 5 mm"`
 	To    string `json:"to,omitempty" enum:",soil,floor,cold sink,outside" doc:"leak, drum: where the water goes; left out: soil"`
 	Spare string `json:"spare,omitempty" maxLength:"40" doc:"leak: room in other vessels for water that is let out for the repair, such as 400 L"`
+	Lasts string `json:"lasts,omitempty" maxLength:"40" doc:"all but leak and drum: until it is mended, such as 48 h; left out: a night for cover and door, three days for the others"`
+	Seen  string `json:"seen,omitempty" maxLength:"40" doc:"leak: until somebody sees it, whole days such as 2 d; left out: one"`
 	Pane  string `json:"pane,omitempty" maxLength:"40" doc:"pane: how much is gone, such as 1 m2"`
 }
 
@@ -151,6 +154,7 @@ func (in *DrillRequest) read(h *house.House) (drill.Request, error) {
 		return req, err
 	}
 	req.On = on
+	var seenS float64
 	for _, q := range []struct {
 		field, text string
 		kind        unit.Kind
@@ -161,6 +165,8 @@ func (in *DrillRequest) read(h *house.House) (drill.Request, error) {
 		{"hole", in.Hole, unit.Length, 0.0002, 0.2, &req.HoleM, "0.2 mm to 200 mm"},
 		{"pane", in.Pane, unit.Area, 0.01, 100, &req.PaneM2, "0.01 m2 to 100 m2"},
 		{"spare", in.Spare, unit.Volume, 0, 200, &req.SpareM3, "0 L to 200 m3"},
+		{"lasts", in.Lasts, unit.Duration, 3600, 8760 * 3600, &req.LastsH, "1 h to 365 d"},
+		{"seen", in.Seen, unit.Duration, 3600, 60 * 24 * 3600, &seenS, "1 h to 60 d"},
 	} {
 		if q.text == "" {
 			continue
@@ -169,6 +175,8 @@ func (in *DrillRequest) read(h *house.House) (drill.Request, error) {
 			return req, err
 		}
 	}
+	req.LastsH /= 3600
+	req.NoticedD = int(math.Ceil(seenS / 86400)) // at a noon: sooner is not reckoned
 	return req, nil
 }
 

@@ -115,6 +115,8 @@ func TestDrillsRefuse(t *testing.T) {
 		{DrillRequest{Kind: "leak", Hole: "5 L"}, "hole", ""},
 		{DrillRequest{Kind: "leak", Hole: "3 m"}, "hole", "200 mm"},
 		{DrillRequest{Kind: "leak", Spare: "much"}, "spare", ""},
+		{DrillRequest{Kind: "leak", Seen: "90 d"}, "seen", ""},
+		{DrillRequest{Kind: "door", Lasts: "5 m"}, "lasts", ""},
 		{DrillRequest{Kind: "pane", Pane: "99 m2"}, "pane", "is larger than"},
 	} {
 		c.in.Name, c.in.Text = "l.yaml", text

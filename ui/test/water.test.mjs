@@ -151,8 +151,9 @@ test("only faults that the plan can have; what cannot be tried stands at its fie
   assert.equal(await page.locator("#drill-pane-wrong").count(), 0);
   assert.deepEqual(await axeFaults(page), []);
   await drills.getByLabel("Day").fill("01-05");
+  await drills.getByLabel("Until it is mended").fill("5 h");
   await compute(page, "drills", "Compute what this fault costs");
-  assert.match(await drills.innerText(), /A pane of .* is gone from 5 January 17:00/);
+  assert.match(await drills.innerText(), /A pane of .* is gone from 5 January 17:00 to 5 January 22:00/);
   assert.equal(await page.locator("main [role=alert]").count(), 0);
   await close();
 });
