@@ -1,7 +1,7 @@
 package plan
 
 // Water is the way of rain: off the roof by gravity into the drums of the store, and from them to the beds. Every height under it counts from
-// grade, as those of the section do. The usual scheme is `catchments` and one of `manifolds` for each row of drums; `points` and `pipes` give any other.
+// grade, as those of the section do. Rain and use move the drums' water, and its heat, in every simulated winter. The usual scheme is `catchments` and one of `manifolds` for each row of drums; `points` and `pipes` give any other.
 type Water struct {
 	Catchments []Catchment  `key:"catchments" must:"yes" doc:"what rain falls on and runs off; each has a gutter along its lower edge"`
 	Gutter     Gutter       `key:"gutter" doc:"gutter along the lower edge of each catchment"`
@@ -15,7 +15,7 @@ type Water struct {
 	Overflow   Overflow     `key:"overflow" doc:"where water goes that finds the drums full"`
 	DripLines  []DripLine   `key:"drip_lines" doc:"pipes with emitters along a bed"`
 	DrawOff    *float64     `key:"draw_off" kind:"length" range:"-5..10" doc:"height of the tap or hose for a watering can; left out: as low as the branches of the lowest drums"`
-	Use        *[12]float64 `key:"use_a_day" kind:"volume" range:"0..50" doc:"water used on a day of each month, January first; left out: none is reckoned"`
+	Use        *[12]float64 `key:"use_a_day" kind:"volume" range:"0..50" doc:"water used on a day of each month, January first, onto the beds of drip lines that run, else onto all; it leaves the drums of the simulated winter too; left out: none"`
 	Keep       []LeastWater `key:"keep" doc:"water that is never used between two dates, since its warmth is wanted"`
 	JointOdds  JointOdds    `key:"joint_odds" doc:"how often a joint of water pipes fails"`
 	Pump       float64      `key:"pump_efficiency" kind:"share" range:"0.01..0.95" default:"30 %" source:"own judgement: small pumps and their motors, 20 to 45 %" doc:"of a pump that would lift what gravity cannot, motor and pump together"`
