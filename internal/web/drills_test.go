@@ -77,6 +77,7 @@ func TestJointsFollowValves(t *testing.T) {
 
 // A leak at a joint tells what is lost, where it comes below its limit, what to do, and cautions; ridden out and mended beside it.
 func TestLeakIsTried(t *testing.T) {
+	inFull(t)
 	s, _ := site(t, "")
 	status, _, answer := ask(t, s, "POST", "/api/drills/try", DrillRequest{DrillsRequest: DrillsRequest{Name: "l.yaml", Text: piped(t, briefRun)}, Kind: "leak", At: "joint at back drums, drum 6", On: "01-05", Spare: "400 L"})
 	if status != 200 {
@@ -98,6 +99,7 @@ func TestLeakIsTried(t *testing.T) {
 
 // What cannot be tried is told with the field that it belongs to.
 func TestDrillsRefuse(t *testing.T) {
+	inFull(t)
 	s, _ := site(t, "")
 	text := piped(t, briefRun, plan.Change{Path: "cover", Value: "none"})
 	type problem struct {
@@ -130,6 +132,7 @@ func TestDrillsRefuse(t *testing.T) {
 
 // Water taken once is told with what it costs each place; what cannot be taken with its field.
 func TestWaterIsDrawn(t *testing.T) {
+	inFull(t)
 	s, _ := site(t, "")
 	in := DrawRequest{Name: "l.yaml", Text: piped(t, briefRun), Volume: "300 L", On: "01-06", Bed: "front bed"}
 	status, _, answer := ask(t, s, "POST", "/api/water/draw", in)

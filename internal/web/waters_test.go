@@ -92,6 +92,7 @@ func TestWaterBegins(t *testing.T) {
 
 // The years tell months and the number of drums, with the picture; a rain that is none is refused.
 func TestWaterYears(t *testing.T) {
+	inFull(t)
 	s, _ := site(t, "")
 	text := piped(t, briefRun)
 	status, _, answer := ask(t, s, "POST", "/api/water/years", WaterRequest{Name: "l.yaml", Text: text})
@@ -118,5 +119,13 @@ func TestWaterYears(t *testing.T) {
 	}
 	if status, _, _ := ask(t, s, "POST", "/api/water/years", WaterRequest{Name: "l.yaml", Text: piped(t, plan.Change{Path: "water", Value: "none"})}); status != 422 {
 		t.Errorf("a plan without water: %d", status)
+	}
+}
+
+// inFull passes a test over that runs winters one after another, in short runs: what runs side by side there is looked at by TestStudies too.
+func inFull(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("some winters of work")
 	}
 }
