@@ -195,21 +195,12 @@ func (r Request) check() error {
 
 // setup is how both networks are made: snow as it falls where snowfall is known, else bare.
 func (a *Answer) setup() greenhouse.Setup {
-	s := a.Setup()
+	s := a.HarderFrost() // a spell freezes what the winter does not
 	if !a.SnowKnown {
 		s.Snow = greenhouse.SnowNever
 	}
-	// a spell freezes what the winter does not: the beds at its end, and the ground outdoors deeper
-	s.Earth = greenhouse.FrostInside
-	if s.FrostM != nil {
-		deeper := max(*s.FrostM, spellFrostM)
-		s.FrostM = &deeper
-	}
 	return s
 }
-
-// spellFrostM is how deep the ground outdoors may freeze in a spell [m].
-const spellFrostM = 1.2
 
 // coldestOf is the lowest value of a list, +Inf of an empty one.
 func coldestOf(list []float64) float64 {

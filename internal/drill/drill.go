@@ -187,7 +187,11 @@ func (t *trial) when() error {
 		}
 	}
 	last := len(a.Winter.Span.Hours)
-	if t.first < 0 || last-t.first < 24 {
+	switch {
+	case t.first >= 0 && last-t.first >= 24:
+	case day == nil:
+		return fmt.Errorf("the winter that is run, %d h, is too short for a fault before its coldest night", last-a.Winter.Skip)
+	default:
 		return fmt.Errorf("the day of the fault, %02d-%02d, is no day of the winter that is run, %s to %s", day.Month, day.Day,
 			a.Winter.Span.HourStart(a.Winter.Skip).Format("01-02"), a.Winter.Span.HourStart(last-24).Format("01-02"))
 	}
@@ -212,21 +216,13 @@ func latest(a, b time.Time) time.Time {
 	return a
 }
 
-// frostM is how deep the ground outdoors may freeze in a winter with a fault [m]; as in a sunless spell.
-const frostM = 1.2
-
 // setup is how all networks of a trial are made: beds and ground under the room may freeze in them, as they do where a fault lets the cold in.
 func (t *trial) setup() greenhouse.Setup {
 	w := t.a.Winter
-	s := w.Setup()
+	s := w.HarderFrost()
 	s.Snow = w.Snow()
 	if s.Snow == greenhouse.SnowLies {
 		s.Lying = w.Lying()
-	}
-	s.Earth = max(s.Earth, greenhouse.FrostInside)
-	if s.FrostM != nil {
-		deeper := max(*s.FrostM, frostM)
-		s.FrostM = &deeper
 	}
 	return s
 }
@@ -365,18 +361,21 @@ func WaterC(h *house.House, w *winter.Answer) func(vessel int) float64 {
 		}
 	}
 	return func(vessel int) float64 {
-		bay := h.Scheme.Vessels[vessel].Bay
-		name := h.Rows[bay.Row].BayName(bay.Bay)
-		sum, n := 0.0, 0.0
-		for i := range w.Result.Traces {
-			if tr := &w.Result.Traces[i]; tr.Kind == greenhouse.WaterPlace && tr.Bay == name {
-				sum += tr.C[at]
-				n++
-			}
-		}
-		if n == 0 {
-			return 0
-		}
-		return sum / n
+		return bayC(w.Result, h.BayNamed(h.Scheme.Vessels[vessel].Bay), func(tr *greenhouse.Trace) float64 { return tr.C[at] })
 	}
+}
+
+// bayC is the mean temperature of a bay's water, of each of whose places one is told [°C]; 0 where it has none.
+func bayC(r *greenhouse.Result, bay string, of func(*greenhouse.Trace) float64) float64 {
+	sum, n := 0.0, 0.0
+	for i := range r.Traces {
+		if tr := &r.Traces[i]; tr.Kind == greenhouse.WaterPlace && tr.Bay == bay {
+			sum += of(tr)
+			n++
+		}
+	}
+	if n == 0 {
+		return 0
+	}
+	return sum / n
 }

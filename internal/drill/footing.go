@@ -105,7 +105,7 @@ func (t *trial) tryFooting(ctx context.Context, a *FootingAnswer, state greenhou
 	held := 0.0
 	for _, of := range before.Bays {
 		for _, at := range w.House.BaysNamed(a.Bay) {
-			if w.House.Rows[at.Row].BayName(at.Bay) == of.Name {
+			if w.House.BayNamed(at) == of.Name {
 				held += of.M3[0]
 			}
 		}
@@ -113,7 +113,7 @@ func (t *trial) tryFooting(ctx context.Context, a *FootingAnswer, state greenhou
 	a.WaterM3 = math.Max(a.WaterM3, held)
 	whole := 1.0
 	t.a.Begin = b.Begin
-	empty := t.withEvents([]plan.StoreEvent{{Kind: "drain", Bay: a.Bay, From: dateOf(b.Begin), Hour: b.Begin.Hour(), Share: &whole, To: "outside"}})
+	empty := w.Plan.WithEvents(plan.StoreEvent{Kind: "drain", Bay: a.Bay, From: dateOf(b.Begin), Hour: b.Begin.Hour(), Share: &whole, To: "outside"})
 	end := first + 24*(a.Days+3)
 	for k, p := range []*plan.Plan{w.Plan, empty} {
 		r, _, err := t.stretch(ctx, p, state, first, end)

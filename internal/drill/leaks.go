@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"suncellar/internal/greenhouse"
+	"suncellar/internal/house"
 	"suncellar/internal/plan"
 )
 
@@ -62,19 +63,19 @@ func (t *trial) leak() (*plan.Plan, error) {
 	if l.M3 <= emptied {
 		return nil, fmt.Errorf("no water stands above %s when the fault begins, %s: nothing runs out", a.At, a.Begin.Format("01-02"))
 	}
-	return t.withEvents(t.leakEvents(nil)), nil
+	return a.Winter.Plan.WithEvents(t.leakEvents(nil)...), nil
 }
 
 // bayC is the mean temperature of a bay when the fault begins [°C].
 func (t *trial) bayC(bay string) float64 {
-	sum, n := 0.0, 0.0
-	for i := range t.base.Traces {
-		if tr := &t.base.Traces[i]; tr.Kind == greenhouse.WaterPlace && tr.Bay == bay {
-			sum += t.start[tr.Name]
-			n++
-		}
-	}
-	return sum / n
+	return bayC(t.base, bay, func(tr *greenhouse.Trace) float64 { return t.start[tr.Name] })
+}
+
+// bay is a bay as it stands when the fault begins, nothing of it lost.
+func (t *trial) bay(at house.BayAt) BayLoss {
+	row := &t.a.Winter.House.Rows[at.Row]
+	name := row.BayName(at.Bay)
+	return BayLoss{Bay: name, HeldM3: t.m3[name], area: row.Volume * float64(row.Drums) / float64(row.Bays) / (row.Top - row.Base)}
 }
 
 // heights are where the vessels of the scheme stand when the fault begins.
@@ -83,9 +84,8 @@ func (t *trial) heights() []float64 {
 	var list []float64
 	for i := range h.Scheme.Vessels {
 		v := &h.Scheme.Vessels[i]
-		row := &h.Rows[v.Bay.Row]
-		full := row.Volume * float64(row.Drums) / float64(row.Bays)
-		list = append(list, v.Bottom+(v.Top-v.Bottom)*math.Min(1, t.m3[row.BayName(v.Bay.Bay)]/full))
+		b := t.bay(v.Bay)
+		list = append(list, math.Min(v.Top, v.Bottom+b.HeldM3/b.area))
 	}
 	return list
 }
@@ -118,17 +118,11 @@ func (t *trial) falls() error {
 	t.a.Path = j.Path
 	for _, f := range held {
 		l.Held.M3 += f.LostM3
-		l.Held.HeatJ += f.LostM3 * heat(t.bayC(t.bayOf(f.Vessel)))
+		l.Held.HeatJ += f.LostM3 * heat(t.bayC(h.BayNamed(w.Vessels[f.Vessel].Bay)))
 	}
 	l.Held.Falls = held
 	l.Bays = t.byBay(l.Falls)
 	return nil
-}
-
-func (t *trial) bayOf(vessel int) string {
-	h := t.a.Winter.House
-	at := h.Scheme.Vessels[vessel].Bay
-	return h.Rows[at.Row].BayName(at.Bay)
 }
 
 // emptied adds that a vessel runs out to its bottom.
@@ -210,9 +204,9 @@ func (t *trial) bayFalls() error {
 	}
 	t.a.At, t.a.Path = asked, fmt.Sprintf("store.rows[%d]", bays[0].Row)
 	for _, at := range bays {
-		row := &h.Rows[at.Row]
-		name := row.BayName(at.Bay)
-		t.a.Leak.Bays = append(t.a.Leak.Bays, BayLoss{Bay: name, HeldM3: t.m3[name], LostM3: t.m3[name], area: row.Volume * float64(row.Drums) / float64(row.Bays) / (row.Top - row.Base)})
+		b := t.bay(at)
+		b.LostM3 = b.HeldM3
+		t.a.Leak.Bays = append(t.a.Leak.Bays, b)
 	}
 	return nil
 }
@@ -222,13 +216,11 @@ func (t *trial) byBay(falls []Fall) []BayLoss {
 	h := t.a.Winter.House
 	var list []BayLoss
 	for _, f := range falls {
-		at := h.Scheme.Vessels[f.Vessel].Bay
-		row := &h.Rows[at.Row]
-		name := row.BayName(at.Bay)
-		k := slices.IndexFunc(list, func(b BayLoss) bool { return b.Bay == name })
+		bay := t.bay(h.Scheme.Vessels[f.Vessel].Bay)
+		k := slices.IndexFunc(list, func(b BayLoss) bool { return b.Bay == bay.Bay })
 		if k < 0 {
 			k = len(list)
-			list = append(list, BayLoss{Bay: name, HeldM3: t.m3[name], area: row.Volume * float64(row.Drums) / float64(row.Bays) / (row.Top - row.Base)})
+			list = append(list, bay)
 		}
 		list[k].LostM3 = math.Min(list[k].HeldM3, list[k].LostM3+f.LostM3)
 	}
@@ -264,19 +256,8 @@ func (t *trial) leakEvents(until *time.Time) []plan.StoreEvent {
 	return list
 }
 
-// dateOf is a day of that year alone.
-func dateOf(at time.Time) plan.Date {
-	return plan.Date{Month: int(at.Month()), Day: at.Day()}
-}
-
-// withEvents is the plan with more events.
-func (t *trial) withEvents(events []plan.StoreEvent) *plan.Plan {
-	p := *t.a.Winter.Plan
-	store := *p.Store
-	store.Events = append(slices.Clone(store.Events), events...)
-	p.Store = &store
-	return &p
-}
+// dateOf is the day of an instant, of any year.
+func dateOf(at time.Time) plan.Date { return plan.DayOf(at.Month(), at.Day()) }
 
 // leaked tells how the leak ran, and runs the winter with it mended.
 func (t *trial) leaked(ctx context.Context, with *greenhouse.Result) error {

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"suncellar/internal/greenhouse"
+	"suncellar/internal/pipes"
 	"suncellar/internal/plan"
 )
 
@@ -89,7 +90,7 @@ func (t *trial) mend(ctx context.Context, ride *greenhouse.Result) error {
 		m.MendedAt = m.SeenAt.Add(time.Duration(math.Ceil(m.SetH)+1) * time.Hour)
 		events = append(events, t.fillBack(m, part)...)
 	}
-	p := t.withEvents(events)
+	p := t.a.Winter.Plan.WithEvents(events...)
 	mended, err := t.run(ctx, p)
 	if err != nil {
 		return fmt.Errorf("the winter with the leak mended: %w", err)
@@ -100,8 +101,8 @@ func (t *trial) mend(ctx context.Context, ride *greenhouse.Result) error {
 	return nil
 }
 
-// letOut is how long water of a level area [m²] takes to run out through the narrowest pipe at the joint [h], freely: Torricelli's time to the last tenth of its height, with 0.61 of the
-// bore's area. A hose on it makes it longer.
+// letOut is how long water of a level area [m²] takes to run out through the narrowest pipe at the joint [h], freely: Torricelli's time to the last tenth of its height,
+// (2 V/Q)(1 - sqrt 0.1) with the flow Q of the begin. A hose on it makes it longer.
 func (t *trial) letOut(m3, area float64) float64 {
 	bore := math.Inf(1)
 	for _, i := range t.a.Leak.Joint.Pipes {
@@ -110,8 +111,7 @@ func (t *trial) letOut(m3, area float64) float64 {
 	if m3 <= 0 || math.IsInf(bore, 1) {
 		return 0
 	}
-	head := m3 / area
-	return area / (0.61 * math.Pi / 4 * bore * bore) * math.Sqrt(2/9.80665) * (math.Sqrt(head) - math.Sqrt(head/10)) / 3600
+	return 2 * m3 / pipes.Orifice(bore, m3/area) * (1 - math.Sqrt(0.1)) / 3600
 }
 
 // fillBack is the saved water that comes back into the bays it came from.

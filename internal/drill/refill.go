@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"time"
+
+	"suncellar/internal/plan"
 )
 
 // Refill is how long the rain takes to bring a volume at a season.
@@ -23,7 +25,6 @@ func (t *trial) refill(m3 float64, from time.Time) Refill {
 		return r
 	}
 	roofs := w.Roofs()
-	in := &w.Plan.Inlet
 	for i, day := range t.req.Rain {
 		roofs.Day(day)
 		if day.Month != from.Month() || day.Day != from.Day() || i+1+yearDays > len(t.req.Rain) {
@@ -33,7 +34,7 @@ func (t *trial) refill(m3 float64, from time.Time) Refill {
 		for k, d := range t.req.Rain[i+1 : i+1+yearDays] {
 			ran := on.Day(d)
 			for c, q := range ran.Off {
-				if w.Runs(c) && !in.ShutOn(dateOf(time.Date(2001, d.Month, d.Day, 0, 0, 0, 0, time.UTC))) {
+				if w.RunsOn(c, plan.DayOf(d.Month, d.Day)) {
 					came += q
 				}
 			}

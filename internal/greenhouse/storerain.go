@@ -31,7 +31,6 @@ type rain struct {
 	levels house.WaterLevels
 	bays   []rainBay
 	beds   []bedShare
-	runs   []bool // by catchment: its water comes as far as the drums
 	roofs  *catchment.Roofs
 	begin  int // hour of the run from which on it rains and is used
 	rainState
@@ -97,9 +96,6 @@ func (s *store) addRain(at map[house.BayAt]*bay) {
 	r.findBays(at)
 	if len(r.bays) == 0 {
 		return
-	}
-	for c := range w.Catchments {
-		r.runs = append(r.runs, w.Runs(c))
 	}
 	r.in = waterWay{flow: s.exchange("rain into the drums"), cause: "rain off the roofs"}
 	r.findBeds()
@@ -179,7 +175,7 @@ func (r *rain) move(i int, h *hour) {
 		r.fellMM, r.fellC = 0, 0
 	}
 	if h.start.Hour() == useHour {
-		r.use(plan.Date{Month: int(h.start.Month()), Day: h.start.Day()})
+		r.use(plan.DayOf(h.start.Month(), h.start.Day()))
 	}
 	before := r.day.RainMM
 	r.day.Hour(h.w)
@@ -214,10 +210,10 @@ func (r *rain) endDay() {
 	r.books.FlushedM3 += ran.Flushed
 	r.books.PastM3 += ran.Shed
 	all, comes := ran.Flushed, 0.0
-	shut := r.of.Plan.Inlet.ShutOn(plan.Date{Month: int(r.day.Month), Day: r.day.Day})
+	at := plan.DayOf(r.day.Month, r.day.Day)
 	for c, q := range ran.Off {
 		all += q
-		if shut || !r.runs[c] || r.of.Source(c) < r.levels.FullZ-1e-9 && r.held() >= r.upTo(r.of.Source(c)) {
+		if !r.of.RunsOn(c, at) || r.of.Source(c) < r.levels.FullZ-1e-9 && r.held() >= r.upTo(r.of.Source(c)) {
 			r.books.PastM3 += q
 		} else {
 			comes += q

@@ -14,6 +14,9 @@ type WaterEvent struct {
 // BayName is what bay i of the row is called, from 0.
 func (r Row) BayName(i int) string { return plan.BayName(r.Name, r.Bays, i) }
 
+// BayNamed is what a bay is called.
+func (h *House) BayNamed(at BayAt) string { return h.Rows[at.Row].BayName(at.Bay) }
+
 // BaysNamed are the bays of a name: one, or all of a row; none when the name is not known.
 func (h *House) BaysNamed(name string) []BayAt {
 	var list []BayAt

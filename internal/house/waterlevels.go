@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"suncellar/internal/catchment"
+	"suncellar/internal/plan"
 )
 
 // WaterLevels are heights of the water in the drums [m], and what they hold then [m³].
@@ -38,6 +39,9 @@ func (w *Water) Runs(c int) bool {
 	head := w.Source(c)
 	return !w.Inlet.Shut && w.Catchments[c].Outlet >= head-1e-9 && w.Highest <= head+1e-9 && w.Points[w.InletEnd].Z <= head+1e-9
 }
+
+// RunsOn tells whether it does on a day, on which the inlet may be shut for the frosts.
+func (w *Water) RunsOn(c int, at plan.Date) bool { return w.Runs(c) && !w.Plan.Inlet.ShutOn(at) }
 
 // Overflows tells whether the overflow takes water away.
 func (w *Water) Overflows() bool {

@@ -85,7 +85,7 @@ var rooms = map[string]room{
 	"chance":     {on: several, imports: "ensemble greenhouse numeric plan record unknown weather winter", modules: "gonum.org/v1/gonum", tests: "examples worth", testing: "pgregory.net/rapid"},
 	"water":      {on: several, imports: "carry catchment greenhouse house material pipes plan record weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 	"carry":      {on: many, imports: "greenhouse house numeric plan sun thermal unit unknown weather winter", tests: "airflow exact examples material", testing: "pgregory.net/rapid"},
-	"drill":      {on: several, imports: "catchment greenhouse house material plan unit weather winter", tests: "examples", testing: "pgregory.net/rapid"},
+	"drill":      {on: several, imports: "catchment greenhouse house material pipes plan unit weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 	"worth":      {on: several, imports: "greenhouse house numeric plan thermal unit unknown weather winter", tests: "examples", testing: "pgregory.net/rapid"},
 
 	"report": {on: telling, imports: "carry chance docs draw drawing drill greenhouse house plan prices quantities sun sunhours thirst unit unknown water weather winter worth", tests: "cropwater examples", testing: "pgregory.net/rapid"},

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 )
 
 // BayName is what bay i, from 0, of a row with so many bays is called: by its row where it is the only one.
@@ -117,6 +118,9 @@ func (c *checker) eventDates(path string, e StoreEvent) {
 		c.warn(from, fmt.Sprintf("%s does not lie between the day the house is built (%s) and the last day of the run (%s): it does not happen", c.value(from), c.value("ground.built"), c.value("run.until")), "")
 	}
 }
+
+// DayOf is a day of any year.
+func DayOf(month time.Month, day int) Date { return Date{Month: int(month), Day: day} }
 
 // Between tells whether a day of any year lies from one to another, over the year's end if need be.
 func (d Date) Between(from, until Date) bool {

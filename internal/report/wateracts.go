@@ -22,7 +22,7 @@ func TurnValve(a *water.Answer, i int) plan.Change {
 		return plan.Change{Path: v.Path + ".state", Value: state, Origin: plan.Changed}
 	}
 	bay := a.Scheme.BayBehind(v.Pipe)
-	at := a.House.Rows[bay.Row].BayName(bay.Bay)
+	at := a.House.BayNamed(bay)
 	return plan.Change{Path: fmt.Sprintf("water.valves[%d]", len(a.Plan.Water.Valves)), Value: fmt.Sprintf("{name: %s, on: %s, state: %s}", quoted(v.Name), quoted(at), state), Origin: plan.Changed}
 }
 

@@ -184,7 +184,7 @@ func schemeJSON(out *waterAnswerJSON, a *water.Answer) {
 		fed[v] = true
 	}
 	for i, v := range s.Vessels {
-		out.Vessels = append(out.Vessels, vesselJSON{v.Name, a.House.Rows[v.Bay.Row].BayName(v.Bay.Bay), v.Bottom, v.Top, v.Volume, fed[i]})
+		out.Vessels = append(out.Vessels, vesselJSON{v.Name, a.House.BayNamed(v.Bay), v.Bottom, v.Top, v.Volume, fed[i]})
 	}
 	if v := s.Settling; v != nil {
 		out.Vessels = append(out.Vessels, vesselJSON{v.Name, "", v.Bottom, v.Top, v.Volume, true})

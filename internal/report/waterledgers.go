@@ -151,7 +151,7 @@ func (t Teller) ledgerItems(a *water.Answer) (list []string) {
 	if r.WantedM3 > 0 {
 		item(fmt.Sprintf("the beds want %s and get %s, with %s kWh; short on %s, on %s of them because water is kept", t.water(r.WantedM3), t.water(r.UsedM3), number(l.DrawnJ/3.6e6, 1), count(r.ShortDays, "day"), count(r.KeptDays, "day")))
 	}
-	item(fmt.Sprintf("the drums hold %s when it begins and %s when it ends", t.water(l.WaterBegin), t.water(l.WaterEndM3)))
+	item(fmt.Sprintf("the drums hold %s when it begins and %s when it ends", t.water(l.WaterBeginM3), t.water(l.WaterEndM3)))
 	item(fmt.Sprintf("%s: lowest %s; with neither rain nor use %s, so that they cost %s", l.Place, t.fineTemp(l.LowestC), t.fineTemp(l.StillC), t.fine(l.StillC-l.LowestC)))
 	switch {
 	case l.Kept:

@@ -63,7 +63,7 @@ func ledgersAsJSON(l *water.Ledgers) *waterLedgersJSON {
 	}
 	r := &l.Rain
 	out := &waterLedgersJSON{Place: l.Place, LowestC: l.LowestC, StillC: l.StillC, CaughtM3: r.CaughtM3, CaughtJ: l.RainJ, FlushedM3: r.FlushedM3, PastM3: r.PastM3, OverM3: r.OverM3, OverJ: l.OverJ,
-		WantedM3: r.WantedM3, UsedM3: r.UsedM3, DrawnJ: l.DrawnJ, ShortDays: r.ShortDays, KeptDays: r.KeptDays, BeginM3: l.WaterBegin, EndM3: l.WaterEndM3, OpenL: l.OpenL, HeatOpenRel: l.HeatOpen}
+		WantedM3: r.WantedM3, UsedM3: r.UsedM3, DrawnJ: l.DrawnJ, ShortDays: r.ShortDays, KeptDays: r.KeptDays, BeginM3: l.WaterBeginM3, EndM3: l.WaterEndM3, OpenL: l.OpenL, HeatOpenRel: l.HeatOpen}
 	if r.CaughtM3 > 0 {
 		out.CaughtC = &r.CaughtC
 	}

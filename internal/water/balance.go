@@ -182,9 +182,9 @@ func (r *passage) day(d catchment.Day) catchment.Ran {
 	out := r.roofs.Day(d)
 	r.b.Flushed += out.Flushed
 	r.b.Shed += out.Shed
-	shut := r.a.Plan.Water.Inlet.ShutOn(plan.Date{Month: int(d.Month), Day: d.Day})
+	at := plan.DayOf(d.Month, d.Day)
 	for i, q := range out.Off {
-		if shut || !r.a.Scheme.Runs(i) || r.held >= r.heldAt(r.a.Scheme.Source(i)) {
+		if !r.a.Scheme.RunsOn(i, at) || r.held >= r.heldAt(r.a.Scheme.Source(i)) {
 			r.b.Lost += q
 			continue
 		}
@@ -215,7 +215,7 @@ func (r *passage) draw(d catchment.Day, m *Month) {
 	if wanted <= 0 {
 		return
 	}
-	kept := r.a.Plan.Water.Kept(plan.Date{Month: int(d.Month), Day: d.Day})
+	kept := r.a.Plan.Water.Kept(plan.DayOf(d.Month, d.Day))
 	given := min(wanted, max(0, r.held-max(r.dead, kept)))
 	r.held -= given
 	r.b.Wanted += wanted

@@ -52,7 +52,7 @@ func (a *Answer) draw(ctx context.Context, d *Draw) (*DrawAnswer, error) {
 	base := a.Winter.Result
 	if d.On.Month == 0 {
 		first := base.Time(a.Winter.Spell.From)
-		out.On = plan.Date{Month: int(first.Month()), Day: first.Day()}
+		out.On = plan.DayOf(first.Month(), first.Day())
 		d = &out.Draw
 	}
 	hour := -1
@@ -86,14 +86,11 @@ func (a *Answer) draw(ctx context.Context, d *Draw) (*DrawAnswer, error) {
 			out.Places = append(out.Places, PlaceCost{t.Name, slices.Min(t.C[hour:]), slices.Min(with.Trace(t.Name).C[hour:])})
 		}
 	}
-	year := a.Winter.Year
-	from := d.On
-	for k, p := range []*plan.Plan{a.Plan, changed} {
-		c, err := carry.Run(ctx, carry.Request{Plan: p, Year: &year, From: &from}, nil)
-		if err != nil {
-			return nil, fmt.Errorf("how long the house lasts without sun: %w", err)
-		}
-		*[]**carry.Answer{&out.CarryBefore, &out.Carry}[k] = c
+	if out.CarryBefore, err = a.carries(ctx, a.Plan, d.On); err != nil {
+		return nil, err
+	}
+	if out.Carry, err = a.carries(ctx, changed, d.On); err != nil {
+		return nil, err
 	}
 	out.InWinterH = -1
 	for i := hour; i < base.Hours() && out.InWinterH < 0; i++ {
@@ -103,6 +100,16 @@ func (a *Answer) draw(ctx context.Context, d *Draw) (*DrawAnswer, error) {
 	}
 	a.givenBack(out)
 	return out, nil
+}
+
+// carries is how long a plan lasts without sun from the evening of a day on, in the winter of the answer.
+func (a *Answer) carries(ctx context.Context, p *plan.Plan, on plan.Date) (*carry.Answer, error) {
+	year := a.Winter.Year
+	c, err := carry.Run(ctx, carry.Request{Plan: p, Year: &year, From: &on}, nil)
+	if err != nil {
+		return nil, fmt.Errorf("how long the house lasts without sun: %w", err)
+	}
+	return c, nil
 }
 
 // flowAt is what a flow took out in an hour [J].
@@ -139,8 +146,7 @@ func (a *Answer) withDraw(d *DrawAnswer, hour int) (*plan.Plan, float64) {
 	held := 0.0
 	for _, v := range a.Scheme.Fed {
 		vessel := &a.Scheme.Vessels[v]
-		row := &a.House.Rows[vessel.Bay.Row]
-		name := row.BayName(vessel.Bay.Bay)
+		name := a.House.BayNamed(vessel.Bay)
 		if bays[name] == nil {
 			bays[name] = &part{base: vessel.Bottom, stack: vessel.Top - vessel.Bottom}
 		}
@@ -167,17 +173,15 @@ func (a *Answer) withDraw(d *DrawAnswer, hour int) (*plan.Plan, float64) {
 			high = mid
 		}
 	}
-	changed, store := *a.Plan, *a.Plan.Store
-	store.Events = slices.Clone(store.Events)
+	var draws []plan.StoreEvent
 	for _, b := range a.Winter.Result.Bays { // in their order
 		if p := bays[b.Name]; p != nil {
 			if v := above(p, high); v > 0 {
-				store.Events = append(store.Events, plan.StoreEvent{Kind: "draw", Bay: b.Name, From: d.On, Hour: drawHour, Volume: &v, Bed: d.Bed, To: "outside"})
+				draws = append(draws, plan.StoreEvent{Kind: "draw", Bay: b.Name, From: d.On, Hour: drawHour, Volume: &v, Bed: d.Bed, To: "outside"})
 			}
 		}
 	}
-	changed.Store = &store
-	return &changed, held
+	return a.Plan.WithEvents(draws...), held
 }
 
 // givenBack finds, for each year of the rain, how many days after the draw the drums hold as much as they would without it.

@@ -20,11 +20,11 @@ type Ledgers struct {
 	FreeC  float64 // the lowest with nothing kept, where it does
 	FreeM3 float64 // what is then used in this winter [m³]
 
-	Rain                   greenhouse.RainAccount
-	RainJ, DrawnJ, OverJ   float64 // heat above 0 °C that came, was drawn, went over
-	OpenL, HeatOpen        float64 // of the books of the water [L], and of the heat as a share
-	Draw                   *DrawAnswer
-	WaterBegin, WaterEndM3 float64
+	Rain                     greenhouse.RainAccount
+	RainJ, DrawnJ, OverJ     float64 // heat above 0 °C that came, was drawn, went over
+	OpenL, HeatOpen          float64 // of the books of the water [L], and of the heat as a share
+	Draw                     *DrawAnswer
+	WaterBeginM3, WaterEndM3 float64
 }
 
 // ledgers runs the winter otherwise.
@@ -37,7 +37,7 @@ func (a *Answer) ledgers(ctx context.Context, req Request) error {
 	l := &Ledgers{Winter: w, Place: w.Places[w.Watched].Name, LowestC: w.Places[w.Watched].LowestC, Rain: r.Water.Rain, OpenL: r.Water.OpenL, HeatOpen: r.Heat.ImbalanceRel}
 	l.RainJ, l.DrawnJ, l.OverJ = r.Heat.InJ["rain into the drums"], r.Heat.OutJ["water drawn for beds"], r.Heat.OutJ["water over the overflow"]
 	for _, b := range r.Water.Bays {
-		l.WaterBegin += b.StartL / 1000
+		l.WaterBeginM3 += b.StartL / 1000
 		l.WaterEndM3 += b.EndL / 1000
 	}
 	still := *a.Plan

@@ -297,6 +297,20 @@ func (p *Prepared) Setup() greenhouse.Setup {
 	return s
 }
 
+// spellFrostM is how deep the ground outdoors may freeze where more freezes than in the winter itself [m].
+const spellFrostM = 1.2
+
+// HarderFrost is Setup for hours in which more freezes than in the winter itself, as in a sunless spell or by a fault: the beds and the earth under the room may, and the ground outdoors deeper.
+func (p *Prepared) HarderFrost() greenhouse.Setup {
+	s := p.Setup()
+	s.Earth = max(s.Earth, greenhouse.FrostInside)
+	if s.FrostM != nil {
+		deeper := max(*s.FrostM, spellFrostM)
+		s.FrostM = &deeper
+	}
+	return s
+}
+
 // lyingLead is how long before the coldest ten days snow comes to lie, in the case that it does [h].
 const lyingLead = 48
 
