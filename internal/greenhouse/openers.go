@@ -158,9 +158,12 @@ func (f *flows) setVents(m thermal.Moment, tIn, tOut float64) {
 
 // ventFlow is the flow through all vents, each open by a share [m³/s], and where it passes in a house warmer than outdoors.
 func (f *flows) ventFlow(open []float64, tIn, tOut float64) (float64, spread) {
-	area, mean := 0.0, 0.0
+	area, mean, number := 0.0, 0.0, 0.0
 	for i := range f.openers {
 		o := f.openers[i].vent
+		if open[i] > 0 {
+			number++
+		}
 		area += o.Area * open[i]
 		mean += o.Area * open[i] * o.Height
 	}
@@ -186,7 +189,7 @@ func (f *flows) ventFlow(open []float64, tIn, tOut float64) (float64, spread) {
 	}
 	if high.area == 0 { // one height: in and out through the same openings
 		s.out = s.in
-		side := math.Sqrt(area / float64(len(f.openers)))
+		side := math.Sqrt(area / number)
 		return airflow.SingleSided(area/side, side, tIn, tOut, f.h.windHouse), s.whole(len(f.g.layers))
 	}
 	v := airflow.Vents{LowM2: low.area, HighM2: high.area, RiseM: high.height() - low.height(), Discharge: 0.65, WindEffect: 0.3}
