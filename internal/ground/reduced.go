@@ -50,8 +50,7 @@ type Reduced struct {
 	number []int // by cell: its number there
 	watch  []int // cells of the modes that would freeze, beside a region or a face
 
-	watchRows []float64 // readings of the modes that give the temperatures of watch
-	watched   []float64 // these [°C]
+	watched *thermal.Readings // the temperatures of watch [°C]
 }
 
 // AddReduced adds the mesh reduced. Its arguments are those of AddTo, and the regions that may freeze.
@@ -378,12 +377,13 @@ func (r *reducer) blocks() ([]thermal.Block, error) {
 		return nil, err
 	}
 	r.deep = deep
-	for _, i := range r.watch {
-		r.watchRows = append(r.watchRows, deep.Read(r.number[i])...)
-	}
-	r.watched = make([]float64, len(r.watch))
 	r.modes = r.net.AddModes(r.name+", deep", &deep.Model, deep.Start, r.portNodes, r.portFlows)
 	r.modes.JudgeFirst(r.ownPorts)
+	var rows [][]float64
+	for _, i := range r.watch {
+		rows = append(rows, deep.Read(r.number[i]))
+	}
+	r.watched = r.modes.Readings(rows)
 	return append(blocks, r.modes), nil
 }
 
@@ -448,8 +448,7 @@ func (s *oneCell) IceShare(int) float64 { return 0 }
 // below 0 the reduction is not to be trusted. +Inf when there is none.
 func (r *Reduced) ColdestThawedC() float64 {
 	low := math.Inf(1)
-	r.modes.ReadInto(r.watched, r.watchRows)
-	for _, t := range r.watched {
+	for _, t := range r.watched.Now() {
 		low = min(low, t)
 	}
 	return low

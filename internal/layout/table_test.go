@@ -51,7 +51,8 @@ var rooms = map[string]room{
 	"air":           {on: matter, testing: "pgregory.net/rapid"},
 	"material":      {on: matter, testing: "pgregory.net/rapid"},
 	"thermal/modal": {on: tools, modules: "gonum.org/v1/gonum", testing: "pgregory.net/rapid"},
-	"thermal":       {on: matter, imports: "thermal/modal", modules: "gonum.org/v1/gonum", tests: "exact", testing: "pgregory.net/rapid"},
+	"thermal/lanes": {on: tools, modules: "golang.org/x/sys", testing: "pgregory.net/rapid"},
+	"thermal":       {on: matter, imports: "thermal/lanes thermal/modal", tests: "exact", testing: "gonum.org/v1/gonum pgregory.net/rapid"},
 
 	"sun":       {on: knowledge, testing: "pgregory.net/rapid"},
 	"glazing":   {on: knowledge, testing: "pgregory.net/rapid"},

@@ -5,16 +5,13 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
+	"suncellar/internal/thermal/lanes"
 )
 
 // Cell is one cell of a Body: its enthalpy law and its temperature [°C].
 type Cell struct {
-	Law    Law
-	T      float64
-	branch branch
-	ice    float64 // frozen share that the conductances were made with
+	Law Law
+	T   float64
 }
 
 // Edge conducts between two cells I > J of a body. Each side is a resistance that may depend on whether its cell is frozen.
@@ -42,7 +39,7 @@ type Port struct {
 // It is eliminated before the nodes are solved: to the network it is the reply of its ports, s - S T.
 type Body struct {
 	name  string
-	cells []Cell
+	laws  []Law
 	edges []Edge
 	ports []Port
 	band  int
@@ -52,25 +49,50 @@ type Body struct {
 	narrow  int    // how many leading cells count as reached by few columns, those of the last of them
 	booked  float64
 
+	cells // as they now are
+	kept  cells
+	lines []line // by cell: that of its branch
+
 	version int // counts changes of branches and conductances, see change
 	slots   []*factor
 	now     *factor // of the present stage
 	// per stage
 	heat, base, z, y, t1 []float64
-	s                    []float64
+	s, u                 []float64 // by column: what comes back, and the nodes' temperatures
 	out                  []float64 // by cell: sum of its conductances [W/K]
 	total                []float64 // by column: sum of the port's conductances [W/K]
-	kept                 []Cell
-	staged               bool // z and s belong to base and to the factor made last
+	staged               bool      // z and s belong to base and to the factor made last
 	stagedVersion        int
 	stagedFor            float64
 	saveVersion          int
 }
 
+// cells is the state of a body.
+type cells struct {
+	t      []float64 // [°C]
+	ice    []float64 // frozen share that the conductances were made with
+	branch []branch
+}
+
+func newCells(n int) cells {
+	return cells{t: make([]float64, n), ice: make([]float64, n), branch: make([]branch, n)}
+}
+
+func (c *cells) copy(from cells) {
+	copy(c.t, from.t)
+	copy(c.ice, from.ice)
+	copy(c.branch, from.branch)
+}
+
 // AddBody adds a body; its ports name the nodes of the network that they join.
-func (n *Network) AddBody(name string, cells []Cell, edges []Edge, ports []Port) *Body {
+func (n *Network) AddBody(name string, of []Cell, edges []Edge, ports []Port) *Body {
 	n.mustBuild(name)
-	b := &Body{name: name, cells: cells, edges: edges, ports: ports}
+	k := len(of)
+	b := &Body{name: name, edges: edges, ports: ports, cells: newCells(k), kept: newCells(k), lines: make([]line, k)}
+	for i, c := range of {
+		b.laws = append(b.laws, c.Law)
+		b.put(i, c.T)
+	}
 	for i := range b.edges {
 		e := &b.edges[i]
 		if e.I < e.J {
@@ -83,17 +105,11 @@ func (n *Network) AddBody(name string, cells []Cell, edges []Edge, ports []Port)
 	for i := range b.ports {
 		b.ports[i].flow = n.bodyFlow(b.ports[i].Flow, b.ports[i].Node)
 	}
-	for i := range b.cells {
-		c := &b.cells[i]
-		c.branch = c.Law.branchAt(c.T)
-		c.ice = c.Law.IceShare(c.T)
-	}
-	k, p := len(cells), len(b.nodes)
+	p := len(b.nodes)
 	for _, s := range []*[]float64{&b.heat, &b.base, &b.z, &b.y, &b.t1, &b.out} {
-		*s = make([]float64, k)
+		*s = lanes.Make(k)
 	}
-	b.s, b.total = make([]float64, p), make([]float64, p)
-	b.kept = make([]Cell, k)
+	b.s, b.u, b.total = lanes.Make(p), lanes.Make(p), make([]float64, p)
 	b.conduct()
 	n.blocks = append(n.blocks, b)
 	return b
@@ -120,7 +136,7 @@ func (b *Body) order() {
 	for i := range b.ports {
 		b.ports[i].column = column[b.ports[i].Node]
 	}
-	b.columns = make([]int, len(b.cells))
+	b.columns = make([]int, len(b.t))
 	c := 0
 	for i := range b.columns {
 		for c < len(b.nodes) && first[b.nodes[c]] <= i {
@@ -128,9 +144,9 @@ func (b *Body) order() {
 		}
 		b.columns[i] = c
 	}
-	least := len(b.cells) * len(b.nodes)
+	least := len(b.t) * len(b.nodes)
 	for i, c := range b.columns {
-		if size := (i+1)*c + (len(b.cells)-i-1)*len(b.nodes); size < least {
+		if size := (i+1)*c + (len(b.t)-i-1)*len(b.nodes); size < least {
 			b.narrow, least = i+1, size
 		}
 	}
@@ -140,43 +156,47 @@ func (b *Body) order() {
 func (n *Network) bodyFlow(name string, at Node) int { return n.flow(name, at, at) }
 
 // T is the temperature of a cell [°C].
-func (b *Body) T(cell int) float64 { return b.cells[cell].T }
+func (b *Body) T(cell int) float64 { return b.t[cell] }
 
 // IceShare is the frozen share of a cell, 0..1.
-func (b *Body) IceShare(cell int) float64 { c := &b.cells[cell]; return c.Law.IceShare(c.T) }
+func (b *Body) IceShare(cell int) float64 { return b.laws[cell].IceShare(b.t[cell]) }
 
 // Name is the name it was added under.
 func (b *Body) Name() string { return b.name }
 
 // Len is the number of cells.
-func (b *Body) Len() int { return len(b.cells) }
+func (b *Body) Len() int { return len(b.t) }
 
 // State is the temperature of every cell [°C].
-func (b *Body) State() []float64 {
-	t := make([]float64, len(b.cells))
-	for i := range t {
-		t[i] = b.cells[i].T
-	}
-	return t
-}
+func (b *Body) State() []float64 { return slices.Clone(b.t) }
 
 // SetState puts all cells at a new state [°C], between runs.
 func (b *Body) SetState(t []float64) {
-	for i := range b.cells {
-		c := &b.cells[i]
-		c.T = t[i]
-		c.branch = c.Law.branchAt(c.T)
-		c.ice = c.Law.IceShare(c.T)
+	for i := range b.t {
+		b.put(i, t[i])
 	}
 	b.change(0)
 	b.conduct()
 }
 
+// put puts a cell at t, whatever it was.
+func (b *Body) put(i int, t float64) {
+	b.t[i], b.ice[i] = t, b.laws[i].IceShare(t)
+	b.branch[i] = b.laws[i].branchAt(t)
+	b.lines[i] = b.laws[i].on(b.branch[i])
+}
+
+// move moves a cell to another branch.
+func (b *Body) move(i int, to branch) {
+	b.branch[i], b.lines[i] = to, b.laws[i].on(to)
+	b.change(i)
+}
+
 // Stored is the heat its cells hold now, counted from thawed at 0 °C [J].
 func (b *Body) Stored() float64 {
 	sum := 0.0
-	for i := range b.cells {
-		sum += b.cells[i].Law.Heat(b.cells[i].T)
+	for i, t := range b.t {
+		sum += b.laws[i].Heat(t)
 	}
 	return sum
 }
@@ -191,11 +211,11 @@ func (b *Body) conduct() {
 	}
 	clear(b.out)
 	clear(b.total)
-	first := len(b.cells)
+	first := len(b.t)
 	for i := range b.edges {
 		e := &b.edges[i]
 		before := e.g
-		e.g = 1 / (mix(e.RI, e.RIfrozen, b.cells[e.I].ice) + mix(e.RJ, e.RJfrozen, b.cells[e.J].ice))
+		e.g = 1 / (mix(e.RI, e.RIfrozen, b.ice[e.I]) + mix(e.RJ, e.RJfrozen, b.ice[e.J]))
 		if e.g != before {
 			first = min(first, e.J)
 		}
@@ -205,14 +225,14 @@ func (b *Body) conduct() {
 	for i := range b.ports {
 		p := &b.ports[i]
 		before := p.g
-		p.g = 1 / mix(p.R, p.RFrozen, b.cells[p.Cell].ice)
+		p.g = 1 / mix(p.R, p.RFrozen, b.ice[p.Cell])
 		b.out[p.Cell] += p.g
 		b.total[p.column] += p.g
 		if p.g != before {
 			first = min(first, p.Cell)
 		}
 	}
-	if first < len(b.cells) {
+	if first < len(b.t) {
 		b.change(first)
 	}
 }
@@ -224,14 +244,13 @@ const iceStep = 0.5
 // follow renews conductances where the frozen share of a cell has moved by more than iceStep, or has ended.
 func (b *Body) follow() {
 	changed := false
-	for i := range b.cells {
-		c := &b.cells[i]
-		if c.Law.Latent == 0 {
+	for i, was := range b.ice {
+		if b.branch[i] == liquid && was == 0 {
 			continue
 		}
-		ice := c.Law.IceShare(c.T)
-		if math.Abs(ice-c.ice) > iceStep || math.Abs(ice-c.ice) > 0.05 && (ice == 0 || ice == 1) {
-			c.ice, changed = ice, true
+		ice := b.laws[i].IceShare(b.t[i])
+		if math.Abs(ice-was) > iceStep || math.Abs(ice-was) > 0.05 && (ice == 0 || ice == 1) {
+			b.ice[i], changed = ice, true
 		}
 	}
 	if changed {
@@ -242,8 +261,9 @@ func (b *Body) follow() {
 // open takes down what the cells hold at the begin of a step.
 func (b *Body) open() {
 	b.follow()
-	for i := range b.cells {
-		b.heat[i] = b.cells[i].Law.Heat(b.cells[i].T)
+	for i, t := range b.t {
+		l := &b.lines[i]
+		b.heat[i] = float64(l.c*t) + l.d
 	}
 	copy(b.base, b.heat)
 	b.staged = false
@@ -252,10 +272,9 @@ func (b *Body) open() {
 // second prepares the second stage of a step of h seconds from the first, which is kept in t1.
 func (b *Body) second(perStep, h float64) {
 	copy(b.t1, b.y)
-	for i := range b.cells {
-		c := &b.cells[i]
-		capacity, d := c.Law.line(c.branch)
-		q := (capacity*b.y[i] + d - b.heat[i]) * perStep
+	for i, y := range b.y {
+		l := &b.lines[i]
+		q := (float64(l.c*y) + l.d - b.heat[i]) * perStep
 		b.base[i] = b.heat[i] + h*(1-gamma)*q
 	}
 	b.staged = false
@@ -264,11 +283,10 @@ func (b *Body) second(perStep, h float64) {
 // stepError is that of Network.stepError for the cells [K].
 func (b *Body) stepError(perStep float64) float64 {
 	worst := 0.0
-	for i := range b.cells {
-		c := &b.cells[i]
-		capacity, _ := c.Law.line(c.branch)
-		e := math.Abs(b.y[i] - c.T - (b.t1[i]-c.T)/gamma)
-		worst = max(worst, e*capacity*perStep/(capacity*perStep+b.out[i]))
+	for i, t := range b.t {
+		holds := b.lines[i].c * perStep
+		e := math.Abs(b.y[i] - t - (b.t1[i]-t)/gamma)
+		worst = max(worst, e*holds/(holds+b.out[i]))
 	}
 	return worst
 }
@@ -283,17 +301,16 @@ func (b *Body) stage() []float64 {
 		return b.s
 	}
 	b.staged, b.stagedVersion, b.stagedFor = true, f.version, f.perStep
-	for i := range b.cells {
-		c := &b.cells[i]
-		_, d := c.Law.line(c.branch)
-		b.z[i] = (b.base[i] - d) * f.perStep
+	for i, held := range b.base {
+		b.z[i] = (held - b.lines[i].d) * f.perStep
 	}
-	forward(f.l, b.z, len(b.cells), b.band)
-	narrow, wide := b.replies(f)
-	blas64.Gemv(blas.Trans, 1, wide, vector(b.z[b.narrow:]), 0, vector(b.s))
+	forward(f.l, b.z, len(b.t), b.band)
+	s := lanes.Made(b.s)
+	clear(s)
 	if b.narrow > 0 {
-		blas64.Gemv(blas.Trans, 1, narrow, vector(b.z[:b.narrow]), 1, vector(b.s[:narrow.Cols]))
+		lanes.Add(s[:lanes.Whole(b.columns[b.narrow-1])], f.v, len(s), b.z[:b.narrow], 1)
 	}
+	lanes.Add(s, f.v[b.narrow*len(s):], len(s), b.z[b.narrow:], 1)
 	return b.s
 }
 
@@ -307,36 +324,25 @@ const branchSlack = 0.1
 func (b *Body) finish(ports []float64) (settled bool) {
 	f := b.now
 	copy(b.y, b.z)
-	narrow, wide := b.replies(f)
-	blas64.Gemv(blas.NoTrans, 1, wide, vector(ports), 1, vector(b.y[b.narrow:]))
-	if b.narrow > 0 {
-		blas64.Gemv(blas.NoTrans, 1, narrow, vector(ports[:narrow.Cols]), 1, vector(b.y[:b.narrow]))
+	copy(b.u, ports)
+	u, wide, narrow := lanes.Made(b.u), lanes.Whole(len(b.u)), b.narrow&^3
+	if narrow > 0 {
+		lanes.AddDots(b.y[:narrow], f.v, wide, u[:lanes.Whole(b.columns[b.narrow-1])])
 	}
-	backward(f.l, b.y, len(b.cells), b.band)
+	lanes.AddDots(lanes.Made(b.y)[narrow:], f.v[narrow*wide:], wide, u)
+	backward(f.l, b.y, len(b.t), b.band)
 	settled = true
-	for i := range b.cells {
-		c := &b.cells[i]
-		if c.Law.Latent == 0 {
-			continue
-		}
-		if nb := c.Law.nextBranch(c.branch, b.y[i]); nb != c.branch {
-			capacity, d := c.Law.line(c.branch)
-			if math.Abs(c.Law.Temperature(capacity*b.y[i]+d)-b.y[i]) > branchSlack {
-				settled = false
-			}
+	for i, y := range b.y {
+		if l := &b.lines[i]; !l.has(y) && math.Abs(b.laws[i].Temperature(float64(l.c*y)+l.d)-y) > branchSlack {
+			settled = false
 		}
 	}
 	if settled {
 		return true
 	}
-	for i := range b.cells {
-		c := &b.cells[i]
-		if c.Law.Latent == 0 {
-			continue
-		}
-		if nb := c.Law.nextBranch(c.branch, b.y[i]); nb != c.branch {
-			c.branch = nb
-			b.change(i)
+	for i, y := range b.y {
+		if !b.lines[i].has(y) {
+			b.move(i, b.laws[i].nextBranch(b.branch[i], y))
 		}
 	}
 	return false
@@ -345,17 +351,15 @@ func (b *Body) finish(ports []float64) (settled bool) {
 // accept takes the end of a step as the state: the heat that each cell holds is that of its branch's line, and its temperature is the
 // one that belongs to that heat.
 func (b *Body) accept() {
-	for i := range b.cells {
-		c := &b.cells[i]
-		c.T = b.y[i]
-		if c.Law.Latent == 0 || c.Law.nextBranch(c.branch, c.T) == c.branch {
+	copy(b.t, b.y)
+	for i, y := range b.y {
+		l := &b.lines[i]
+		if l.has(y) {
 			continue
 		}
-		capacity, d := c.Law.line(c.branch)
-		c.T = c.Law.Temperature(capacity*c.T + d)
-		if now := c.Law.branchAt(c.T); now != c.branch {
-			c.branch = now
-			b.change(i)
+		b.t[i] = b.laws[i].Temperature(float64(l.c*y) + l.d)
+		if now := b.laws[i].branchAt(b.t[i]); now != b.branch[i] {
+			b.move(i, now)
 		}
 	}
 }
@@ -381,27 +385,24 @@ func (b *Body) still() {
 }
 
 func (b *Body) settle() {
-	for i := range b.cells {
-		b.cells[i].T = b.y[i]
-	}
+	copy(b.t, b.y)
 }
 
 func (b *Body) save() {
-	copy(b.kept, b.cells)
+	b.kept.copy(b.cells)
 	b.saveVersion = b.version
 }
 
 func (b *Body) recall() {
 	if b.saveVersion == b.version {
-		copy(b.cells, b.kept)
+		b.cells.copy(b.kept)
 		return
 	}
-	for i := range b.cells {
-		if b.cells[i].branch != b.kept[i].branch {
-			b.change(i)
-			break
+	for i, was := range b.kept.branch {
+		if b.branch[i] != was {
+			b.move(i, was)
 		}
 	}
-	copy(b.cells, b.kept)
+	b.cells.copy(b.kept)
 	b.conduct()
 }

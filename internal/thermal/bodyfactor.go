@@ -1,29 +1,19 @@
 package thermal
 
-import "gonum.org/v1/gonum/blas/blas64"
+import "suncellar/internal/thermal/lanes"
 
 // factor is all of a body that a length of step needs, until a branch or a conductance changes.
 type factor struct {
 	reply
 	perStep float64   // 1/(gamma h), 0 for a steady state
 	l       []float64 // Cholesky factor, row band, diagonal kept as reciprocal
-	v       []float64 // L^-1 B, n x p
+	v       []float64 // L^-1 B, n x p, rows kept in whole fours
 	changed int       // first cell whose row has changed since it was made
 	sums    []float64 // V'V over the first rows, at every mark
 }
 
 // marks is in how many parts the rows are cut to keep the sum V'V so far: what lies before the first changed row need not be summed again.
 const marks = 8
-
-// replies is V in two parts: the rows of the narrow cells with the columns that reach them, and the others.
-func (b *Body) replies(f *factor) (narrow, wide blas64.General) {
-	p := len(b.nodes)
-	narrow, wide = rows(f.v[:b.narrow*p], b.narrow, p), rows(f.v[b.narrow*p:], len(b.cells)-b.narrow, p)
-	if b.narrow > 0 {
-		narrow.Cols = b.columns[b.narrow-1]
-	}
-	return narrow, wide
-}
 
 // reply gives the factor of a step, made anew when branches or conductances have changed since.
 func (b *Body) reply(perStep float64, st *Stats) *reply {
@@ -35,9 +25,9 @@ func (b *Body) reply(perStep float64, st *Stats) *reply {
 		}
 	}
 	if f == nil {
-		k, p := len(b.cells), len(b.nodes)
+		k, p := len(b.t), len(b.nodes)
 		f = &factor{perStep: perStep, reply: reply{version: -1, resp: make([]float64, p*p)},
-			l: make([]float64, k*(b.band+1)), v: make([]float64, k*p), sums: make([]float64, (marks+1)*p*p)}
+			l: make([]float64, k*(b.band+1)), v: make([]float64, lanes.Whole(k)*lanes.Whole(p)), sums: make([]float64, (marks+1)*p*p)}
 		b.slots = append(b.slots, f)
 	}
 	if f.version != b.version {
@@ -59,7 +49,7 @@ func (b *Body) change(cell int) {
 
 // refactor makes the factor anew from the first changed row on.
 func (b *Body) refactor(f *factor) {
-	w, p, n := b.band+1, len(b.nodes), len(b.cells)
+	w, p, n := b.band+1, lanes.Whole(len(b.nodes)), len(b.t)
 	first := f.changed
 	if first == n {
 		return
@@ -67,9 +57,7 @@ func (b *Body) refactor(f *factor) {
 	clear(f.l[first*w:])
 	diag := b.band
 	for i := first; i < n; i++ {
-		c := &b.cells[i]
-		capacity, _ := c.Law.line(c.branch)
-		f.l[i*w+diag] = capacity * f.perStep
+		f.l[i*w+diag] = b.lines[i].c * f.perStep
 	}
 	for i := range b.edges {
 		e := &b.edges[i]
@@ -98,7 +86,7 @@ func (b *Body) refactor(f *factor) {
 
 // respond sums S = V'V from the mark before the first changed row on.
 func (b *Body) respond(f *factor, first int) {
-	p, n := len(b.nodes), len(b.cells)
+	p, n := len(b.nodes), len(b.t)
 	part := max(1, (n+marks-1)/marks)
 	mark := first / part
 	copy(f.resp, f.sums[mark*p*p:(mark+1)*p*p])

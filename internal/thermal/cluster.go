@@ -1,5 +1,7 @@
 package thermal
 
+import "suncellar/internal/thermal/lanes"
+
 // Cluster is blocks that are joined to each other at inner nodes: nodes without heat that nothing else touches. It is a block itself: its
 // inner nodes are eliminated when one of its blocks has changed, which is seldom, and not each time the network is solved.
 type Cluster struct {
@@ -15,7 +17,7 @@ type Cluster struct {
 	slots  []*clusterReply
 	now    *clusterReply
 	side   []float64 // by inner node, then outer: what comes back from the blocks [W]
-	s      []float64
+	s, u   []float64 // by outer node: what comes back, and their temperatures
 	z      []float64 // L^-1 of the inner nodes' side
 	v      []float64 // inner temperatures of the stage solved last
 	whole  []int     // as Body.columns: every outer node from the first row on
@@ -35,11 +37,11 @@ type innerJoin struct {
 
 type clusterReply struct {
 	reply
+	before
 	perStep float64
 	parts   []*reply
-	made    []int     // by block: version of its reply that is in this one
-	inner   []float64 // M = L L', inner x inner, as a band that is as wide as the matrix
-	pull    []float64 // L^-1 E, inner x outer
+	made    []int // by block: version of its reply that is in this one
+	still   *stillPart
 }
 
 // Inner adds a node that only the blocks of one cluster touch.
@@ -90,9 +92,9 @@ func (n *Network) AddCluster(name string, blocks []Block, joins []InnerJoin) *Cl
 		c.joins = append(c.joins, innerJoin{place[j.A], place[j.B], j.G})
 	}
 	in, out := len(c.inner), len(c.outer)
-	c.total, c.s = make([]float64, out), make([]float64, out)
+	c.total, c.s, c.u = make([]float64, out), lanes.Make(out), lanes.Make(out)
 	c.side, c.ports = make([]float64, in+out), make([]float64, most)
-	c.z, c.v, c.whole = make([]float64, in), make([]float64, in), make([]int, in)
+	c.z, c.v, c.whole = make([]float64, in), lanes.Make(in), make([]int, in)
 	for k := range c.whole {
 		c.whole[k] = out
 	}
@@ -207,50 +209,94 @@ func (c *Cluster) slot(perStep float64) *clusterReply {
 		}
 	}
 	in, out, k := len(c.inner), len(c.outer), len(c.blocks)
-	r := &clusterReply{reply: reply{resp: make([]float64, out*out)}, perStep: perStep, parts: make([]*reply, k), made: make([]int, k),
-		inner: make([]float64, in*in), pull: make([]float64, in*out)}
+	r := &clusterReply{perStep: perStep, parts: make([]*reply, k), made: make([]int, k), before: newBefore(in, out)}
+	r.resp = r.outer
 	c.slots = append(c.slots, r)
 	return r
 }
 
 func (c *Cluster) condense(r *clusterReply) {
 	in, out := len(c.inner), len(c.outer)
-	band := in - 1
+	band, wide := in-1, lanes.Whole(out)
+	if r.still == nil {
+		r.still = c.stillPart(r)
+	}
+	copy(r.inner, r.still.inner)
+	copy(r.pull, r.still.pull)
+	copy(r.outer, r.still.outer)
+	copy(c.total, r.still.total)
+	for i, b := range c.blocks {
+		if !still(b) {
+			c.gather(&r.before, c.total, i, r.parts[i].resp)
+		}
+	}
 	m := r.inner
-	clear(m)
-	clear(r.pull)
-	clear(r.resp)
-	clear(c.total)
+	choleskyBand(m, 0, in, band)
+	forwardMany(m, r.pull, 0, in, band, wide, c.whole)
+	respond(r.pull, r.resp, 0, in, out, c.whole)
+	mirror(r.resp, out)
+}
+
+// before is what a cluster is condensed from, and into.
+type before struct {
+	inner []float64 // M, then L with M = L L', inner x inner, as a band that is as wide as the matrix
+	pull  []float64 // E, then L^-1 E, inner x outer, rows kept in whole fours
+	outer []float64 // S, outer x outer
+}
+
+func newBefore(in, out int) before {
+	return before{inner: make([]float64, in*in), pull: make([]float64, lanes.Whole(in)*lanes.Whole(out)), outer: make([]float64, out*out)}
+}
+
+// stillPart is the part that is the same for every step of one length: joins and modes.
+type stillPart struct {
+	before
+	total []float64
+}
+
+// still tells that a block answers every step of one length alike.
+func still(b Block) bool { _, ok := b.(*Modes); return ok }
+
+func (c *Cluster) stillPart(r *clusterReply) *stillPart {
+	in, out := len(c.inner), len(c.outer)
+	s := &stillPart{before: newBefore(in, out), total: make([]float64, out)}
+	band := in - 1
 	for _, j := range c.joins {
-		m[j.a*in+band] += j.g
-		m[j.b*in+band] += j.g
-		m[max(j.a, j.b)*in+band-max(j.a-j.b, j.b-j.a)] -= j.g
+		s.inner[j.a*in+band] += j.g
+		s.inner[j.b*in+band] += j.g
+		s.inner[max(j.a, j.b)*in+band-max(j.a-j.b, j.b-j.a)] -= j.g
 	}
 	for i, b := range c.blocks {
-		at, totals, resp := c.index[i], b.totals(), r.parts[i].resp
-		for x, row := range at {
-			if row < in {
-				m[row*in+band] += totals[x]
-			} else {
-				c.total[row-in] += totals[x]
-			}
-			for y, column := range at {
-				v := resp[x*len(at)+y]
-				switch {
-				case column <= row && row < in:
-					m[row*in+band-row+column] -= v
-				case row < in && column >= in:
-					r.pull[row*out+column-in] += v
-				case row >= in && column >= row:
-					r.resp[(row-in)*out+column-in] += v
-				}
+		if still(b) {
+			c.gather(&s.before, s.total, i, r.parts[i].resp)
+		}
+	}
+	return s
+}
+
+// gather adds the reply of one block.
+func (c *Cluster) gather(to *before, total []float64, block int, resp []float64) {
+	in, out := len(c.inner), len(c.outer)
+	band, wide := in-1, lanes.Whole(out)
+	at, totals := c.index[block], c.blocks[block].totals()
+	for x, row := range at {
+		if row < in {
+			to.inner[row*in+band] += totals[x]
+		} else {
+			total[row-in] += totals[x]
+		}
+		for y, column := range at {
+			v := resp[x*len(at)+y]
+			switch {
+			case column <= row && row < in:
+				to.inner[row*in+band-row+column] -= v
+			case row < in && column >= in:
+				to.pull[row*wide+column-in] += v
+			case row >= in && column >= row:
+				to.outer[(row-in)*out+column-in] += v
 			}
 		}
 	}
-	choleskyBand(m, 0, in, band)
-	forwardMany(m, r.pull, 0, in, band, out, c.whole)
-	respond(r.pull, r.resp, 0, in, out, c.whole)
-	mirror(r.resp, out)
 }
 
 func (c *Cluster) stage() []float64 {
@@ -258,7 +304,7 @@ func (c *Cluster) stage() []float64 {
 		return c.s
 	}
 	c.staged, c.stagedReply, c.stagedVersion = true, c.now, c.now.version
-	in, out := len(c.inner), len(c.outer)
+	in := len(c.inner)
 	clear(c.side)
 	for i, b := range c.blocks {
 		s := b.stage()
@@ -269,17 +315,17 @@ func (c *Cluster) stage() []float64 {
 	copy(c.s, c.side[in:])
 	copy(c.z, c.side[:in])
 	forward(c.now.inner, c.z, in, in-1)
-	for k, z := range c.z {
-		addTo(c.s, c.now.pull[k*out:k*out+out], z)
-	}
+	s := lanes.Made(c.s)
+	lanes.Add(s, c.now.pull, len(s), c.z, 1)
 	return c.s
 }
 
 func (c *Cluster) finish(ports []float64) bool {
-	in, out := len(c.inner), len(c.outer)
-	for k, z := range c.z {
-		c.v[k] = z + dot(c.now.pull[k*out:k*out+out], ports)
-	}
+	in := len(c.inner)
+	copy(c.v, c.z)
+	copy(c.u, ports)
+	u := lanes.Made(c.u)
+	lanes.AddDots(lanes.Made(c.v), c.now.pull, len(u), u)
 	backward(c.now.inner, c.v, in, in-1)
 	settled := true
 	for i, b := range c.blocks {

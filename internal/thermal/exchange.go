@@ -1,5 +1,7 @@
 package thermal
 
+import "suncellar/internal/thermal/lanes"
+
 // Exchange is heat that nodes exchange pair by pair by potentials of their own, as longwave is by the fourth powers of their temperatures: from a to b go
 // G_ab (E_a - E_b). A potential is taken as straight about the temperature that it is set for, E = value + slope (T - t), so that all pairs of a node need but
 // one number, and a pass is as good as Newton's. What leaves one node comes to others, for any slopes.
@@ -10,7 +12,7 @@ type Exchange struct {
 	of     map[[2]int]int
 	offset []float64 // by node: E at 0 °C
 	slope  []float64
-	// table gives from the potentials what leaves every node (a row each) and, in the rows after them, every flow.
+	// table gives from the potentials what leaves every node (a row each, kept in whole fours) and, in the rows after them, every flow.
 	table   []float64
 	sums    []float64 // of the rows of table, at the potentials last looked at [W]
 	e       []float64
@@ -23,7 +25,8 @@ type Exchange struct {
 // the higher; between nodes of one kind, from the later to the earlier.
 func (n *Network) AddExchange(nodes []Node, kinds []int, name func(low, high int) string) *Exchange {
 	k := len(nodes)
-	x := &Exchange{nodes: nodes, kinds: kinds, of: map[[2]int]int{}, offset: make([]float64, k), slope: make([]float64, k), e: make([]float64, k), fixed: make([]float64, k)}
+	wide := lanes.Whole(k)
+	x := &Exchange{nodes: nodes, kinds: kinds, of: map[[2]int]int{}, offset: lanes.Make(k), slope: make([]float64, k), e: lanes.Make(k), fixed: lanes.Make(k)}
 	for i, id := range nodes {
 		n.mustBuild(n.nodes[id].name)
 		if n.nodes[id].row < 0 {
@@ -38,14 +41,15 @@ func (n *Network) AddExchange(nodes []Node, kinds []int, name func(low, high int
 			}
 		}
 	}
-	x.table, x.sums = make([]float64, (k+len(x.flows))*k), make([]float64, k+len(x.flows))
+	sums := k + len(x.flows)
+	x.table, x.sums = make([]float64, lanes.Whole(sums)*wide), lanes.Make(sums)
 	n.exchanges = append(n.exchanges, x)
 	return x
 }
 
 // SetAreas sets what each pair exchanges by unit of potential, at least 0; g(i, j) is asked for j < i.
 func (x *Exchange) SetAreas(g func(i, j int) float64) {
-	k := len(x.nodes)
+	k, wide := len(x.nodes), lanes.Whole(len(x.nodes))
 	clear(x.table)
 	for i := range k {
 		for j := range i {
@@ -53,14 +57,14 @@ func (x *Exchange) SetAreas(g func(i, j int) float64) {
 			if !(v >= 0) {
 				panic("thermal: nodes cannot exchange less than nothing")
 			}
-			x.table[i*k+i] += v
-			x.table[j*k+j] += v
-			x.table[i*k+j], x.table[j*k+i] = -v, -v
+			x.table[i*wide+i] += v
+			x.table[j*wide+j] += v
+			x.table[i*wide+j], x.table[j*wide+i] = -v, -v
 			from, to := i, j
 			if x.kinds[i] > x.kinds[j] {
 				from, to = j, i
 			}
-			row := x.table[(k+x.of[[2]int{x.kinds[from], x.kinds[to]}])*k:][:k]
+			row := x.table[(k+x.of[[2]int{x.kinds[from], x.kinds[to]}])*wide:][:k]
 			row[from] += v
 			row[to] -= v
 		}
@@ -74,16 +78,17 @@ func (x *Exchange) SetPotential(node int, t, value, slope float64) {
 
 // assemble adds the exchange to the values of the matrix.
 func (x *Exchange) assemble(a []float64) {
-	k := len(x.nodes)
+	k, wide := len(x.nodes), lanes.Whole(len(x.nodes))
 	for i := range k {
-		row, at := x.table[i*k:i*k+k], x.entries[i*k:i*k+k]
+		row, at := x.table[i*wide:i*wide+k], x.entries[i*k:i*k+k]
 		slope := x.slope[:len(row)]
 		for j, to := range at[:len(row)] {
 			a[to] += float64(row[j] * slope[j])
 		}
 	}
-	clear(x.fixed)
-	along(x.fixed, x.table[:k*k], x.offset)
+	fixed := lanes.Made(x.fixed)
+	clear(fixed)
+	lanes.AddDots(fixed, x.table, wide, lanes.Made(x.offset))
 }
 
 // book books one stage: weight [s] times each flow at the temperatures of the stage.
@@ -91,8 +96,9 @@ func (x *Exchange) book(n *Network, weight float64) {
 	for i, id := range x.nodes {
 		x.e[i] = x.offset[i] + float64(x.slope[i]*n.w.now[id])
 	}
-	clear(x.sums)
-	along(x.sums, x.table, x.e)
+	sums := lanes.Made(x.sums)
+	clear(sums)
+	lanes.AddDots(sums, x.table, lanes.Whole(len(x.nodes)), lanes.Made(x.e))
 	for i, id := range x.nodes {
 		n.w.booked[id] -= weight * x.sums[i]
 	}

@@ -1,5 +1,7 @@
 package thermal
 
+import "math"
+
 // Law is how much heat a node or cell holds at a temperature: piecewise linear, with at most one freezing interval.
 //
 //	H(T) = Liquid T                                        T >= Upper
@@ -49,6 +51,32 @@ func (l *Law) line(b branch) (c, d float64) {
 		atLower := slope*l.Lower + (l.Liquid-slope)*l.Upper
 		return l.Frozen, atLower - l.Frozen*l.Lower
 	}
+}
+
+// line is one branch of a law, H = c T + d, which holds from low to high.
+type line struct {
+	c, d      float64 // [J/K], [J]
+	low, high float64 // hair beyond its ends; infinite where it has none [°C]
+}
+
+func (l *line) has(t float64) bool { return t > l.low && t < l.high }
+
+// on is the line of a branch.
+func (l *Law) on(b branch) line {
+	c, d := l.line(b)
+	out := line{c: c, d: d, low: math.Inf(-1), high: math.Inf(1)}
+	if l.Latent == 0 {
+		return out
+	}
+	switch b {
+	case liquid:
+		out.low = l.Upper - hair
+	case frozen:
+		out.high = l.Lower + hair
+	default:
+		out.low, out.high = l.Lower-hair, l.Upper+hair
+	}
+	return out
 }
 
 // Heat is the heat held at t [°C], counted from thawed at 0 °C [J].

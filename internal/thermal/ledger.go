@@ -45,15 +45,14 @@ func (n *Network) book(weight float64) {
 		if j.g == 0 {
 			continue
 		}
-		q := j.g * (n.w.now[j.a] - n.w.now[j.b])
-		n.bookPair(j.flow, j.a, j.b, weight*q)
+		n.bookPair(&j.way, weight*j.g*(n.w.now[j.from]-n.w.now[j.to]))
 	}
 	for i := range n.carries {
 		c := &n.carries[i]
 		if c.w == 0 {
 			continue
 		}
-		n.bookPair(c.flow, c.from, c.to, weight*c.w*n.w.now[c.from])
+		n.bookPair(&c.way, weight*c.w*n.w.now[c.from])
 	}
 	for i := range n.injects {
 		in := &n.injects[i]
@@ -68,15 +67,19 @@ func (n *Network) book(weight float64) {
 	}
 }
 
-// bookPair books heat e [J] from a to b. A crossing flow counts into the system positive.
-func (n *Network) bookPair(flow int, a, b Node, e float64) {
-	if n.flows[flow].Crosses && n.nodes[b].given {
-		n.flows[flow].HourJ -= e
-	} else {
-		n.flows[flow].HourJ += e
+// bookPair books heat e [J] along its way.
+func (n *Network) bookPair(w *way, e float64) {
+	n.flows[w.flow].HourJ += float64(w.sign * e)
+	n.w.booked[w.from] -= e
+	n.w.booked[w.to] += e
+}
+
+func (n *Network) way(flow string, from, to Node) way {
+	w := way{flow: n.flow(flow, from, to), from: from, to: to, sign: 1}
+	if n.nodes[to].given {
+		w.sign = -1
 	}
-	n.w.booked[a] -= e
-	n.w.booked[b] += e
+	return w
 }
 
 // Balance is the account of the heat of one run: what crossed the boundary, netted by hour and cause, and what is stored.

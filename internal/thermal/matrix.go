@@ -3,6 +3,8 @@ package thermal
 import (
 	"cmp"
 	"slices"
+
+	"suncellar/internal/thermal/lanes"
 )
 
 // matrix is a square matrix whose pattern is fixed before its values, symmetric in pattern though not in values. It is factored
@@ -17,6 +19,7 @@ type matrix struct {
 	begin  int     // place of the first row of the dense block
 	a      []float64
 	block  []float64 // of a: the dense block by rows
+	whole  int       // rows and columns of the dense block, made up to whole fours
 	x      []float64 // right side in the order of places
 	at     map[[2]int32]int32
 }
@@ -34,12 +37,13 @@ func (p *pivot) of(a []float64) (row, column []float64) {
 	return a[begin : begin+width], a[begin+width : begin+2*width]
 }
 
-// denseShare is the share of the other rows that every row is joined to when the rest is taken as dense.
-const denseShare = 0.75
+// denseShare is the share of the other rows that every row is joined to when the rest is taken as dense: what is dense goes four numbers at a time, and costs
+// a fifth of what lists do.
+const denseShare = 0.4
 
 // newMatrix makes a matrix of n rows; joined are the pairs of rows that have entries.
 func newMatrix(n int, joined [][2]int) *matrix {
-	m := &matrix{n: n, place: make([]int32, n), x: make([]float64, n), at: map[[2]int32]int32{}}
+	m := &matrix{n: n, place: make([]int32, n), at: map[[2]int32]int32{}}
 	graph := make([]map[int]bool, n)
 	for i := range graph {
 		graph[i] = map[int]bool{}
@@ -68,6 +72,7 @@ func newMatrix(n int, joined [][2]int) *matrix {
 		m.place[r] = int32(m.begin + i)
 	}
 	m.lay(beside, len(rest))
+	m.x = make([]float64, m.begin+m.whole)
 	return m
 }
 
@@ -113,12 +118,14 @@ func (m *matrix) lay(beside [][]int, dense int) {
 		}
 	}
 	first := next
+	m.whole = lanes.Whole(dense)
 	for i := range dense {
+		next = first + int32(i*m.whole)
 		for j := range dense {
 			give(int32(m.begin+i), int32(m.begin+j))
 		}
 	}
-	m.a = make([]float64, next)
+	m.a = make([]float64, int(first)+m.whole*m.whole)
 	m.block = m.a[first:]
 	for k := range m.pivots {
 		p := &m.pivots[k]
@@ -168,44 +175,10 @@ func (m *matrix) factor() bool {
 			}
 		}
 	}
-	return factorDense(m.block, m.n-m.begin)
-}
-
-// factorDense factors a dense matrix by rows, each with four rows above it at a time; reciprocals are left on the diagonal.
-func factorDense(a []float64, n int) bool {
-	for i := range n {
-		row := a[i*n : i*n+n]
-		k := 0
-		for ; k+4 <= i; k += 4 {
-			u0, u1 := a[k*n:k*n+n], a[(k+1)*n:(k+1)*n+n]
-			u2, u3 := a[(k+2)*n:(k+2)*n+n], a[(k+3)*n:(k+3)*n+n]
-			l0 := row[k] * u0[k]
-			l1 := (row[k+1] - float64(l0*u0[k+1])) * u1[k+1]
-			l2 := (row[k+2] - float64(l0*u0[k+2]) - float64(l1*u1[k+2])) * u2[k+2]
-			l3 := (row[k+3] - float64(l0*u0[k+3]) - float64(l1*u1[k+3]) - float64(l2*u2[k+3])) * u3[k+3]
-			row[k], row[k+1], row[k+2], row[k+3] = l0, l1, l2, l3
-			r := row[k+4:]
-			u0, u1, u2, u3 = u0[k+4:][:len(r)], u1[k+4:][:len(r)], u2[k+4:][:len(r)], u3[k+4:][:len(r)]
-			for j := range r {
-				r[j] -= (float64(l0*u0[j]) + float64(l1*u1[j])) + (float64(l2*u2[j]) + float64(l3*u3[j]))
-			}
-		}
-		for ; k < i; k++ {
-			u := a[k*n : k*n+n]
-			l := row[k] * u[k]
-			row[k] = l
-			r := row[k+1:]
-			u = u[k+1:][:len(r)]
-			for j := range r {
-				r[j] -= float64(l * u[j])
-			}
-		}
-		if row[i] == 0 {
-			return false
-		}
-		row[i] = 1 / row[i]
+	for i := m.n - m.begin; i < m.whole; i++ {
+		m.block[i*m.whole+i] = 1
 	}
-	return true
+	return lanes.Factor(m.block, m.whole)
 }
 
 // solve solves for the right side b by rows, in place.
@@ -237,12 +210,24 @@ func (m *matrix) solve(b []float64) {
 	}
 }
 
+// solveDense solves with the factors of a dense matrix of whole fours, four rows at a time.
 func solveDense(a, x []float64) {
 	n := len(x)
-	for i := 1; i < n; i++ {
-		x[i] -= dot(a[i*n:i*n+i], x[:i])
+	for k := 0; k < n; k += 4 {
+		lanes.SubtractDots(x[k:k+4], a[k*n:], n, x[:k])
+		y, r1, r2, r3 := x[k:k+4:k+4], a[(k+1)*n+k:][:1], a[(k+2)*n+k:][:2], a[(k+3)*n+k:][:3]
+		y[1] -= float64(r1[0] * y[0])
+		y[2] -= float64(r2[0]*y[0]) + float64(r2[1]*y[1])
+		y[3] -= float64(r3[0]*y[0]) + float64(r3[1]*y[1]) + float64(r3[2]*y[2])
 	}
-	for i := n - 1; i >= 0; i-- {
-		x[i] = (x[i] - dot(a[i*n+i+1:i*n+n], x[i+1:])) * a[i*n+i]
+	for k := n - 4; k >= 0; k -= 4 {
+		if k+4 < n {
+			lanes.SubtractDots(x[k:k+4], a[k*n+k+4:], n, x[k+4:])
+		}
+		y, r0, r1, r2, r3 := x[k:k+4:k+4], a[k*n+k:][:4], a[(k+1)*n+k:][:4], a[(k+2)*n+k:][:4], a[(k+3)*n+k:][:4]
+		y[3] *= r3[3]
+		y[2] = (y[2] - float64(r2[3]*y[3])) * r2[2]
+		y[1] = (y[1] - float64(r1[3]*y[3]) - float64(r1[2]*y[2])) * r1[1]
+		y[0] = (y[0] - float64(r0[3]*y[3]) - float64(r0[2]*y[2]) - float64(r0[1]*y[1])) * r0[0]
 	}
 }

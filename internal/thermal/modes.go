@@ -1,9 +1,7 @@
 package thermal
 
 import (
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
-
+	"suncellar/internal/thermal/lanes"
 	"suncellar/internal/thermal/modal"
 )
 
@@ -23,6 +21,8 @@ type Modes struct {
 	nodes []Node
 	flows []int
 
+	shape, across []float64 // model.Shape by modes, and by ports: rows kept in whole fours
+
 	q, kept      []float64
 	u            [2][]float64 // port temperatures of the stages
 	s            [2][]float64 // what comes back at the ports, by stage [W]
@@ -35,7 +35,7 @@ type Modes struct {
 	booked       float64
 
 	scaled, y1, y2 []float64 // by mode
-	back           []float64 // by port: what it gets back of its own and others' temperatures [W]
+	back, off      []float64 // by port: what it gets back of its own and others' temperatures, and the error in its heat [W]
 }
 
 type modalReply struct {
@@ -44,6 +44,7 @@ type modalReply struct {
 	share      []float64 // by mode: c [s]
 	back, far  []float64 // by mode: factors of q in s1 and in s20
 	begin      []float64 // by mode: factor of q in e0
+	own        []float64 // resp, this and the next with rows in whole fours
 	second     []float64 // R
 	err1, err2 []float64 // error for u1 and for u2
 }
@@ -56,15 +57,20 @@ func (n *Network) AddModes(name string, model *modal.Model, q []float64, ports [
 	if len(ports) != p || len(flows) != p || len(q) != k {
 		panic("thermal: " + name + " does not fit its model")
 	}
-	m := &Modes{name: name, model: model, nodes: ports, judged: p, q: make([]float64, k), kept: make([]float64, k)}
+	m := &Modes{name: name, model: model, nodes: ports, judged: p, q: lanes.Make(k), kept: make([]float64, k)}
 	for i, id := range ports {
 		m.flows = append(m.flows, n.bodyFlow(flows[i], id))
 	}
-	for _, v := range []*[]float64{&m.u[0], &m.u[1], &m.s[0], &m.s[1], &m.s20, &m.e0, &m.back} {
-		*v = make([]float64, p)
+	wide, long := lanes.Whole(p), lanes.Whole(k)
+	for _, v := range []*[]float64{&m.u[0], &m.u[1], &m.s[0], &m.s[1], &m.s20, &m.e0, &m.back, &m.off} {
+		*v = lanes.Make(p)
 	}
 	for _, v := range []*[]float64{&m.scaled, &m.y1, &m.y2} {
-		*v = make([]float64, k)
+		*v = lanes.Make(k)
+	}
+	m.shape, m.across = make([]float64, k*wide), make([]float64, p*long)
+	for i, x := range model.Shape {
+		m.shape[i/p*wide+i%p], m.across[i%p*long+i/p] = x, x
 	}
 	copy(m.q, q)
 	n.blocks = append(n.blocks, m)
@@ -91,12 +97,31 @@ func (m *Modes) SetState(q []float64) { copy(m.q, q) }
 func (m *Modes) Stored() float64 { return dot(m.model.Weight, m.q) }
 
 // Read is the temperature [°C] that a reading of the modes gives now: one row of modal.Reduced.Read.
-func (m *Modes) Read(row []float64) float64 { return blas64.Dot(vector(row), vector(m.q)) }
+func (m *Modes) Read(row []float64) float64 { return dot(row, m.q) }
 
-// ReadInto is Read of several rows, one after the other in readings.
-func (m *Modes) ReadInto(to, readings []float64) {
-	clear(to)
-	along(to, readings, m.q)
+// Readings are temperatures that are read from the modes again and again.
+type Readings struct {
+	modes *Modes
+	rows  []float64 // in whole fours, and kept in whole fours
+	now   []float64
+}
+
+// Readings are those that rows of modal.Reduced.Read give.
+func (m *Modes) Readings(rows [][]float64) *Readings {
+	wide := lanes.Whole(len(m.q))
+	r := &Readings{modes: m, rows: make([]float64, lanes.Whole(len(rows))*wide), now: lanes.Make(len(rows))}
+	for i, row := range rows {
+		copy(r.rows[i*wide:(i+1)*wide], row)
+	}
+	return r
+}
+
+// Now are the temperatures now [°C], by row; the slice is used again by the next call.
+func (r *Readings) Now() []float64 {
+	q, now := lanes.Made(r.modes.q), lanes.Made(r.now)
+	clear(now)
+	lanes.AddDots(now, r.rows, len(q), q)
+	return r.now
 }
 
 func (m *Modes) nodesAt() []Node   { return m.nodes }
@@ -128,24 +153,28 @@ func (m *Modes) reply(perStep float64, st *Stats) *reply {
 // forStep makes all that a length of step needs.
 func (m *Modes) forStep(a float64) *modalReply {
 	k, p := len(m.q), len(m.nodes)
-	square := func() []float64 { return make([]float64, p*p) }
-	r := &modalReply{reply: reply{resp: square()}, perStep: a, share: make([]float64, k), back: make([]float64, k), far: make([]float64, k),
-		begin: make([]float64, k), second: square(), err1: square(), err2: square()}
+	wide := lanes.Whole(p)
+	square := func() []float64 { return make([]float64, p*wide) }
+	r := &modalReply{reply: reply{resp: make([]float64, p*p)}, perStep: a, share: make([]float64, k), back: make([]float64, k), far: make([]float64, k),
+		begin: make([]float64, k), own: square(), second: square(), err1: square(), err2: square()}
 	f := (1 - gamma) / gamma
 	for i, rate := range m.model.Rate {
 		c := 1 / (a + rate)
 		w := a * c
 		r.share[i], r.back[i], r.far[i] = c, w, w*(1-f+f*w)
 		r.begin[i] = w * (w*(1-f) + w*f*w - 1 - (w-1)/gamma)
-		row := m.model.Shape[i*p : i*p+p]
-		for j, x := range row {
+		row := m.shape[i*wide : i*wide+wide]
+		for j, x := range row[:p] {
 			for _, to := range []struct {
 				matrix []float64
 				factor float64
-			}{{r.resp, c}, {r.second, f * w * c}, {r.err1, w * (w*f*c - c/gamma)}, {r.err2, w * c}} {
-				addTo(to.matrix[j*p:j*p+p], row, x*to.factor)
+			}{{r.own, c}, {r.second, f * w * c}, {r.err1, w * (w*f*c - c/gamma)}, {r.err2, w * c}} {
+				addTo(to.matrix[j*wide:j*wide+wide], row, x*to.factor)
 			}
 		}
+	}
+	for j := range p {
+		copy(r.resp[j*p:j*p+p], r.own[j*wide:])
 	}
 	return r
 }
@@ -160,11 +189,11 @@ func (m *Modes) stage() []float64 {
 // look goes through the modes at the begin of a step.
 func (m *Modes) look() {
 	m.staged = true
-	s, s20, e0 := m.s[0], m.s20, m.e0[:m.judged]
+	s, s20, e0 := lanes.Made(m.s[0]), lanes.Made(m.s20), lanes.Made(m.e0[:m.judged])
+	clear(s)
+	clear(s20)
+	clear(e0)
 	if m.rest {
-		clear(s)
-		clear(s20)
-		clear(e0)
 		return
 	}
 	m.sendBack(s, m.now.back)
@@ -172,14 +201,12 @@ func (m *Modes) look() {
 	m.sendBack(e0, m.now.begin)
 }
 
-// sendBack is what the modes, each times its factor, send back to the first ports, as many as to is long [W].
+// sendBack adds what the modes, each times its factor, send back to the first ports, as many as to is long [W].
 func (m *Modes) sendBack(to, factors []float64) {
 	for i, q := range m.q {
 		m.scaled[i] = q * factors[i]
 	}
-	shape := rows(m.model.Shape, len(m.q), len(m.nodes))
-	shape.Cols = len(to)
-	blas64.Gemv(blas.Trans, 1, shape, vector(m.scaled), 0, vector(to))
+	lanes.Add(to, m.shape, lanes.Whole(len(m.nodes)), m.scaled, 1)
 }
 
 // addTo adds f times row to s.
@@ -198,7 +225,8 @@ func (m *Modes) finish(ports []float64) bool {
 func (m *Modes) second(perStep, h float64) {
 	m.at = 1
 	copy(m.s[1], m.s20)
-	along(m.s[1], m.now.second, m.u[0])
+	s := lanes.Made(m.s[1])
+	lanes.Add(s, m.now.second, len(s), m.u[0], 1)
 }
 
 func (m *Modes) foretold(t []float64) float64 {
@@ -218,10 +246,12 @@ func (m *Modes) stepError(perStep float64) float64 {
 
 // errorFor is the error for port temperatures of the two stages [K].
 func (m *Modes) errorFor(u1, u2 []float64) float64 {
-	p := len(m.nodes)
+	off, wide := lanes.Made(m.off[:m.judged]), lanes.Whole(len(m.nodes))
+	copy(off, m.e0)
+	lanes.Add(off, m.now.err1, wide, u1, 1)
+	lanes.Add(off, m.now.err2, wide, u2, 1)
 	worst := 0.0
-	for j := range m.judged {
-		e := m.e0[j] + dot(m.now.err1[j*p:j*p+p], u1) + dot(m.now.err2[j*p:j*p+p], u2)
+	for j, e := range off[:m.judged] {
 		if e < 0 {
 			e = -e
 		}
@@ -233,10 +263,11 @@ func (m *Modes) errorFor(u1, u2 []float64) float64 {
 // accept moves the modes to the end of the step.
 func (m *Modes) accept() {
 	f := (1 - gamma) / gamma
-	clear(m.y1)
-	clear(m.y2)
-	along(m.y1, m.model.Shape, m.u[0])
-	along(m.y2, m.model.Shape, m.u[1])
+	y1, y2 := lanes.Made(m.y1), lanes.Made(m.y2)
+	clear(y1)
+	clear(y2)
+	lanes.Add(y1, m.across, len(y1), m.u[0], 1)
+	lanes.Add(y2, m.across, len(y2), m.u[1], 1)
 	for i, q := range m.q {
 		c, w := m.now.share[i], m.now.back[i]
 		y1 := w*q + c*m.y1[i]
@@ -255,7 +286,9 @@ func (m *Modes) settle() {
 // book books the ports' flows of one stage at the temperatures of the stage.
 func (m *Modes) book(n *Network, weight float64) {
 	u, s := m.u[m.at], m.s[m.at]
-	across(m.back, m.now.resp, u)
+	back := lanes.Made(m.back)
+	clear(back)
+	lanes.Add(back, m.now.own, len(back), u, 1)
 	for j, id := range m.nodes {
 		e := weight * (float64(m.model.Total[j]*u[j]) - s[j] - m.back[j])
 		n.flows[m.flows[j]].HourJ += e

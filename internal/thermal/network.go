@@ -24,15 +24,20 @@ type node struct {
 }
 
 type join struct {
-	flow int
-	a, b Node
-	g    float64 // [W/K]
+	way
+	g float64 // [W/K]
 }
 
 type carry struct {
+	way
+	w float64 // heat capacity flow [W/K]
+}
+
+// way is where heat goes under a name.
+type way struct {
 	flow     int
 	from, to Node
-	w        float64 // heat capacity flow [W/K]
+	sign     float64 // -1 where it crosses outward, to a given node: a crossing flow counts into the system positive
 }
 
 type inject struct {
@@ -93,7 +98,7 @@ func (n *Network) mustBuild(name string) {
 // Join adds a conductance between a and b under the flow's name; set it with SetJoin.
 func (n *Network) Join(flow string, a, b Node, g float64) JoinID {
 	n.mustBuild(flow)
-	n.joins = append(n.joins, join{n.flow(flow, a, b), a, b, g})
+	n.joins = append(n.joins, join{n.way(flow, a, b), g})
 	return JoinID(len(n.joins) - 1)
 }
 
@@ -101,7 +106,7 @@ func (n *Network) Join(flow string, a, b Node, g float64) JoinID {
 // so each carry into a node needs its carry out of it (under the same name, if they are to be told as one).
 func (n *Network) Carry(flow string, from, to Node) CarryID {
 	n.mustBuild(flow)
-	n.carries = append(n.carries, carry{n.flow(flow, from, to), from, to, 0})
+	n.carries = append(n.carries, carry{n.way(flow, from, to), 0})
 	return CarryID(len(n.carries) - 1)
 }
 

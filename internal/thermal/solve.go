@@ -136,7 +136,7 @@ func (n *Network) lay() {
 		}
 	}
 	for i := range n.joins {
-		pair(n.joins[i].a, n.joins[i].b)
+		pair(n.joins[i].from, n.joins[i].to)
 	}
 	for i := range n.carries {
 		pair(n.carries[i].from, n.carries[i].to)
@@ -160,7 +160,7 @@ func (n *Network) lay() {
 	entry := func(a, b Node) int32 { return w.m.entry(n.nodes[a].row, n.nodes[b].row) }
 	for i := range n.joins {
 		j := &n.joins[i]
-		w.joins = append(w.joins, [4]int32{entry(j.a, j.a), entry(j.b, j.b), entry(j.a, j.b), entry(j.b, j.a)})
+		w.joins = append(w.joins, [4]int32{entry(j.from, j.from), entry(j.to, j.to), entry(j.from, j.to), entry(j.to, j.from)})
 	}
 	for i := range n.carries {
 		c := &n.carries[i]
@@ -298,8 +298,8 @@ func (n *Network) layDraws() {
 	}
 	for i := range n.joins {
 		j := &n.joins[i]
-		add(&w.drawJoins, j.a, j.b, i)
-		add(&w.drawJoins, j.b, j.a, i)
+		add(&w.drawJoins, j.from, j.to, i)
+		add(&w.drawJoins, j.to, j.from, i)
 	}
 	for i := range n.carries {
 		add(&w.drawCarries, n.carries[i].to, n.carries[i].from, i)
@@ -362,7 +362,7 @@ func (b *Body) Watts(n *Network, id Node) float64 {
 	sum := 0.0
 	for i := range b.ports {
 		if p := &b.ports[i]; p.Node == id {
-			sum += p.g * (n.T(id) - b.cells[p.Cell].T)
+			sum += p.g * (n.T(id) - b.t[p.Cell])
 		}
 	}
 	return sum

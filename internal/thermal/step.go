@@ -38,11 +38,11 @@ type Moment struct {
 	Step  float64 // its length [s]
 	Pass  int     // counts the times that coefficients are asked for in this step, from 0
 	at    float64 // the time that they are for [s]
-	n     *Network
+	guess []float64
 }
 
 // T is the temperature to make a coefficient from [°C].
-func (m Moment) T(id Node) float64 { return m.n.w.guess[id] }
+func (m Moment) T(id Node) float64 { return m.guess[id] }
 
 // Advance carries the network through one hour. coefficients is called before each pass of each step and sets joins, carries
 // and sources for that moment. It fails when a temperature is not finite or the smallest step does not settle.
@@ -121,7 +121,7 @@ func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Mom
 	n.open(begin, h)
 	w := &n.w
 	books := n.saveBooks()
-	m := Moment{Begin: begin, Step: h, n: n}
+	m := Moment{Begin: begin, Step: h, guess: w.guess}
 	for _, id := range n.rows {
 		w.guess[id] = n.nodes[id].t
 	}

@@ -3,6 +3,8 @@ package thermal
 import (
 	"encoding/json"
 	"io"
+
+	"suncellar/internal/thermal/lanes"
 )
 
 // Write writes the network as another solver may read it: one JSON object with its nodes, blocks and the ends of its verbs. See WriteHour for the
@@ -43,7 +45,7 @@ func (n *Network) Write(w io.Writer) error {
 		out.Nodes = append(out.Nodes, node{d.name, d.law, d.given, d.t})
 	}
 	for _, j := range n.joins {
-		out.Joins = append(out.Joins, [2]int{int(j.a), int(j.b)})
+		out.Joins = append(out.Joins, [2]int{int(j.from), int(j.to)})
 	}
 	for _, c := range n.carries {
 		out.Carries = append(out.Carries, [2]int{int(c.from), int(c.to)})
@@ -65,8 +67,8 @@ func (n *Network) Write(w io.Writer) error {
 		switch b := b.(type) {
 		case *Body:
 			d := body{Edges: b.edges, Ports: b.ports}
-			for _, c := range b.cells {
-				d.Cells = append(d.Cells, cell{c.Law, c.T})
+			for i, law := range b.laws {
+				d.Cells = append(d.Cells, cell{law, b.t[i]})
 			}
 			out.Bodies = append(out.Bodies, d)
 		case *Modes:
@@ -100,7 +102,7 @@ func (n *Network) WriteHour(w io.Writer) error {
 			out.Q = append(out.Q, -x.fixed[i])
 			for j := range x.nodes {
 				if i != j {
-					out.W = append(out.W, -x.table[j*len(x.nodes)+i]*x.slope[i])
+					out.W = append(out.W, -x.table[j*lanes.Whole(len(x.nodes))+i]*x.slope[i])
 				}
 			}
 		}
