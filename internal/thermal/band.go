@@ -56,13 +56,20 @@ func dot(a, b []float64) float64 {
 	return (s0 + s1) + (s2 + s3)
 }
 
+// wideBand is from which band on four rows go at a time.
+const wideBand = 16
+
 // forward solves L x = b in place. The value before each is taken off last: it is what every one waits for.
 func forward(l, x []float64, n, band int) {
-	w := band + 1
-	if n > 0 {
-		x[0] *= l[band]
+	w, i := band+1, 0
+	if band >= wideBand {
+		i = forwardFours(l, x, n, band)
 	}
-	for i := 1; i < n; i++ {
+	for ; i < n; i++ {
+		if i == 0 {
+			x[0] *= l[band]
+			continue
+		}
 		first := max(0, i-band)
 		row := l[i*w+band-(i-first) : i*w+w]
 		before := x[first:i]
@@ -81,10 +88,55 @@ func forward(l, x []float64, n, band int) {
 	}
 }
 
+// forwardFours is forward for as many rows as are whole fours, which it tells. Columns that all four have go together.
+func forwardFours(l, x []float64, n, band int) int {
+	w, i := band+1, 0
+	for ; i+4 <= n; i += 4 {
+		m := min(i, band-3) &^ 3
+		for r := i; r < i+4; r++ {
+			for c := max(0, r-band); c < i-m; c++ {
+				x[r] -= float64(l[r*w+band-(r-c)] * x[c])
+			}
+		}
+		y, at := x[i:i+4:i+4], i*w+band
+		lanes.SubtractDots(y, l[at-m:], band, x[i-m:i])
+		d1, d2, d3 := l[at+band:][:2], l[at+2*band:][:3], l[at+3*band:][:4]
+		y[0] *= l[at]
+		y[1] = (y[1] - float64(d1[0]*y[0])) * d1[1]
+		y[2] = (y[2] - float64(d2[0]*y[0]) - float64(d2[1]*y[1])) * d2[2]
+		y[3] = (y[3] - float64(d3[0]*y[0]) - float64(d3[1]*y[1]) - float64(d3[2]*y[2])) * d3[3]
+	}
+	return i
+}
+
+// backwardFours is backward for the first rows, whose number n is whole fours, of all; those after them are solved already. Rows that have all four columns go together.
+func backwardFours(l, x []float64, n, all, band int) {
+	w := band + 1
+	for i := n - 4; i >= 0; i -= 4 {
+		for r := i + band + 1; r < min(all, i+band+4); r++ {
+			for c := r - band; c < i+4; c++ {
+				x[c] -= float64(l[r*w+band-(r-c)] * x[r])
+			}
+		}
+		y, at := x[i:i+4:i+4], i*w+band
+		if end := min(all, i+band+1); end > i+4 {
+			lanes.Subtract(y, l[at+4*band:], band, x[i+4:end], 1)
+		}
+		d1, d2, d3 := l[at+band:][:2], l[at+2*band:][:3], l[at+3*band:][:4]
+		y[3] *= d3[3]
+		y[2] = (y[2] - float64(d3[2]*y[3])) * d2[2]
+		y[1] = (y[1] - float64(d3[1]*y[3]) - float64(d2[1]*y[2])) * d1[1]
+		y[0] = (y[0] - float64(d3[0]*y[3]) - float64(d2[0]*y[2]) - float64(d1[0]*y[1])) * l[at]
+	}
+}
+
 // backward solves L^T x = b in place. The value after each is taken off last.
 func backward(l, x []float64, n, band int) {
-	w := band + 1
-	for i := n - 1; i >= 0; i-- {
+	w, first := band+1, 0
+	if band >= wideBand {
+		first = n &^ 3
+	}
+	for i := n - 1; i >= first; i-- {
 		last := min(n-1, i+band)
 		at := last*w + band - (last - i) // of column i in row last
 		k := last
@@ -104,6 +156,7 @@ func backward(l, x []float64, n, band int) {
 		}
 		x[i] = v * l[i*w+band]
 	}
+	backwardFours(l, x, first, n, band)
 }
 
 // forwardMany solves L V = B in place, from row from on, for p right sides kept by rows (n x p, in whole fours). In row i only the first

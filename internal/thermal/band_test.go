@@ -26,7 +26,7 @@ func dominant(r *rand.Rand, n, band int) []float64 {
 // of the loops by fours.
 func TestBandFactor(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
-	for _, size := range []struct{ n, band int }{{1, 0}, {5, 1}, {9, 3}, {11, 4}, {40, 5}, {40, 6}, {60, 7}, {30, 29}, {200, 28}} {
+	for _, size := range []struct{ n, band int }{{1, 0}, {5, 1}, {9, 3}, {11, 4}, {40, 5}, {40, 6}, {60, 7}, {30, 29}, {200, 28}, {17, 16}, {50, 16}, {63, 17}, {90, 18}, {61, 43}} {
 		n, band := size.n, size.band
 		l := dominant(r, n, band)
 		matrix := append([]float64(nil), l...)
@@ -55,6 +55,22 @@ func TestBandFactor(t *testing.T) {
 				if want := matrix[i*(band+1)+band-(i-j)]; math.Abs(got-want) > rounding {
 					t.Fatalf("n %d band %d: entry %d,%d is %g, want %g", n, band, i, j, got, want)
 				}
+			}
+		}
+		right := make([]float64, n)
+		for i := range right {
+			right[i] = r.Float64()
+		}
+		x, y := slices.Clone(right), slices.Clone(right)
+		forward(l, x, n, band)
+		backward(l, y, n, band)
+		for i := range right {
+			sum := 0.0
+			for k := i; k <= min(n-1, i+band); k++ {
+				sum += factor(k, i) * y[k]
+			}
+			if got := product(i, func(k int) float64 { return x[k] }); math.Abs(got-right[i]) > rounding || math.Abs(sum-right[i]) > rounding {
+				t.Fatalf("n %d band %d: row %d forward %g, backward %g, want %g", n, band, i, got, sum, right[i])
 			}
 		}
 		for _, p := range []int{1, 3, 4, 9} {
