@@ -120,7 +120,7 @@ func backwardFours(l, x []float64, n, all, band int) {
 		}
 		y, at := x[i:i+4:i+4], i*w+band
 		if end := min(all, i+band+1); end > i+4 {
-			lanes.Subtract(y, l[at+4*band:], band, x[i+4:end], 1)
+			lanes.Subtract(y, l[at+4*band:], band, x[i+4:end])
 		}
 		d1, d2, d3 := l[at+band:][:2], l[at+2*band:][:3], l[at+3*band:][:4]
 		y[3] *= d3[3]
@@ -167,7 +167,7 @@ func forwardMany(l, v []float64, from, n, band, p int, columns []int) {
 		first := max(0, i-band)
 		row, r := l[i*w+band-(i-first):i*w+band], l[i*w+band]
 		own := v[i*p : i*p+lanes.Whole(columns[i])]
-		lanes.Subtract(own, v[first*p:], p, row, 1)
+		lanes.Subtract(own, v[first*p:], p, row)
 		for c := range own {
 			own[c] *= r
 		}

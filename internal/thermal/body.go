@@ -308,9 +308,9 @@ func (b *Body) stage() []float64 {
 	s := lanes.Made(b.s)
 	clear(s)
 	if b.narrow > 0 {
-		lanes.Add(s[:lanes.Whole(b.columns[b.narrow-1])], f.v, len(s), b.z[:b.narrow], 1)
+		lanes.Add(s[:lanes.Whole(b.columns[b.narrow-1])], f.v, len(s), b.z[:b.narrow])
 	}
-	lanes.Add(s, f.v[b.narrow*len(s):], len(s), b.z[b.narrow:], 1)
+	lanes.Add(s, f.v[b.narrow*len(s):], len(s), b.z[b.narrow:])
 	return b.s
 }
 
@@ -366,13 +366,15 @@ func (b *Body) accept() {
 
 // book books the ports' flows of one stage at the temperatures of the stage.
 func (b *Body) book(n *Network, weight float64) {
+	sum := 0.0
 	for i := range b.ports {
 		p := &b.ports[i]
 		e := weight * p.g * (n.w.now[p.Node] - b.y[p.Cell])
 		n.flows[p.flow].HourJ += e
 		n.w.booked[p.Node] -= e
-		b.booked += e
+		sum += e
 	}
+	b.booked += sum
 }
 
 func (b *Body) nodesAt() []Node   { return b.nodes }

@@ -316,7 +316,7 @@ func (c *Cluster) stage() []float64 {
 	copy(c.z, c.side[:in])
 	forward(c.now.inner, c.z, in, in-1)
 	s := lanes.Made(c.s)
-	lanes.Add(s, c.now.pull, len(s), c.z, 1)
+	lanes.Add(s, c.now.pull, len(s), c.z)
 	return c.s
 }
 

@@ -154,7 +154,7 @@ func (m *Modes) reply(perStep float64, st *Stats) *reply {
 func (m *Modes) forStep(a float64) *modalReply {
 	k, p := len(m.q), len(m.nodes)
 	wide := lanes.Whole(p)
-	square := func() []float64 { return make([]float64, p*wide) }
+	square := func() []float64 { return make([]float64, wide*wide) }
 	r := &modalReply{reply: reply{resp: make([]float64, p*p)}, perStep: a, share: make([]float64, k), back: make([]float64, k), far: make([]float64, k),
 		begin: make([]float64, k), own: square(), second: square(), err1: square(), err2: square()}
 	f := (1 - gamma) / gamma
@@ -206,7 +206,7 @@ func (m *Modes) sendBack(to, factors []float64) {
 	for i, q := range m.q {
 		m.scaled[i] = q * factors[i]
 	}
-	lanes.Add(to, m.shape, lanes.Whole(len(m.nodes)), m.scaled, 1)
+	lanes.Add(to, m.shape, lanes.Whole(len(m.nodes)), m.scaled)
 }
 
 // addTo adds f times row to s.
@@ -226,7 +226,7 @@ func (m *Modes) second(perStep, h float64) {
 	m.at = 1
 	copy(m.s[1], m.s20)
 	s := lanes.Made(m.s[1])
-	lanes.Add(s, m.now.second, len(s), m.u[0], 1)
+	lanes.Add(s, m.now.second, len(s), m.u[0])
 }
 
 func (m *Modes) foretold(t []float64) float64 {
@@ -248,8 +248,8 @@ func (m *Modes) stepError(perStep float64) float64 {
 func (m *Modes) errorFor(u1, u2 []float64) float64 {
 	off, wide := lanes.Made(m.off[:m.judged]), lanes.Whole(len(m.nodes))
 	copy(off, m.e0)
-	lanes.Add(off, m.now.err1, wide, u1, 1)
-	lanes.Add(off, m.now.err2, wide, u2, 1)
+	lanes.AddDots(off, m.now.err1, wide, lanes.Made(u1))
+	lanes.AddDots(off, m.now.err2, wide, lanes.Made(u2))
 	worst := 0.0
 	for j, e := range off[:m.judged] {
 		if e < 0 {
@@ -266,8 +266,8 @@ func (m *Modes) accept() {
 	y1, y2 := lanes.Made(m.y1), lanes.Made(m.y2)
 	clear(y1)
 	clear(y2)
-	lanes.Add(y1, m.across, len(y1), m.u[0], 1)
-	lanes.Add(y2, m.across, len(y2), m.u[1], 1)
+	lanes.Add(y1, m.across, len(y1), m.u[0])
+	lanes.Add(y2, m.across, len(y2), m.u[1])
 	for i, q := range m.q {
 		c, w := m.now.share[i], m.now.back[i]
 		y1 := w*q + c*m.y1[i]
@@ -285,14 +285,15 @@ func (m *Modes) settle() {
 
 // book books the ports' flows of one stage at the temperatures of the stage.
 func (m *Modes) book(n *Network, weight float64) {
-	u, s := m.u[m.at], m.s[m.at]
+	u, s, sum := m.u[m.at], m.s[m.at], 0.0
 	back := lanes.Made(m.back)
 	clear(back)
-	lanes.Add(back, m.now.own, len(back), u, 1)
+	lanes.Add(back, m.now.own, len(back), u)
 	for j, id := range m.nodes {
 		e := weight * (float64(m.model.Total[j]*u[j]) - s[j] - m.back[j])
 		n.flows[m.flows[j]].HourJ += e
 		n.w.booked[id] -= e
-		m.booked += e
+		sum += e
 	}
+	m.booked += sum
 }

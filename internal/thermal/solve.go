@@ -227,17 +227,15 @@ func (n *Network) assembleMatrix() {
 		x.assemble(a)
 	}
 	for i, b := range n.blocks {
-		r, totals := w.replies[i], b.totals()
-		own := 0
-		for k, at := range w.entries[i] {
-			if at >= 0 {
-				a[at] -= r.resp[k]
+		entries, totals := w.entries[i], b.totals()
+		for k, v := range w.replies[i].resp {
+			if at := entries[k]; at >= 0 {
+				a[at] -= v
 			}
-			if k == own*(len(totals)+1) {
-				if at >= 0 {
-					a[at] += totals[own]
-				}
-				own++
+		}
+		for c, v := range totals {
+			if at := entries[c*(len(totals)+1)]; at >= 0 {
+				a[at] += v
 			}
 		}
 	}

@@ -9,46 +9,38 @@ func Make(n int) []float64 { return make([]float64, n, Whole(n)) }
 // Made is what Make made, with the numbers beyond its end that make up the last four.
 func Made(x []float64) []float64 { return x[:Whole(len(x))] }
 
-// Add adds rows times numbers: to_j += sum over i of x_i a_ij, the rows of a lying stride apart and the numbers step apart in x, as many rows as
-// there are numbers. The length of to is a multiple of four; it may not overlap with a or x.
-func Add(to, a []float64, stride int, x []float64, step int) {
-	rowsTimes(to, a, stride, x, step, false)
-}
+// Add adds rows times numbers: to_j += sum over i of x_i a_ij, the rows of a lying stride apart. The length of to is a multiple of four; it may not overlap
+// with a or x.
+func Add(to, a []float64, stride int, x []float64) { rowsTimes(to, a, stride, x, false) }
 
 // Subtract is Add with every product taken off.
-func Subtract(to, a []float64, stride int, x []float64, step int) {
-	rowsTimes(to, a, stride, x, step, true)
-}
+func Subtract(to, a []float64, stride int, x []float64) { rowsTimes(to, a, stride, x, true) }
 
-func rowsTimes(to, a []float64, stride int, x []float64, step int, off bool) {
-	n := (len(x) + step - 1) / step
-	if n == 0 || len(to) == 0 {
+func rowsTimes(to, a []float64, stride int, x []float64, off bool) {
+	if len(x) == 0 || len(to) == 0 {
 		return
 	}
-	if len(to)&3 != 0 || (n-1)*stride+len(to) > len(a) {
+	if len(to)&3 != 0 || (len(x)-1)*stride+len(to) > len(a) {
 		panic("lanes: rows are not whole fours, or too few")
 	}
 	switch {
 	case !wide:
-		rowsTimesGo(to, a, stride, x, step, off)
+		rowsTimesGo(to, a, stride, x, off)
 	case off:
-		subtractRows(&to[0], &a[0], &x[0], len(to)/4, n, stride, step)
+		subtractRows(&to[0], &a[0], &x[0], len(to)/4, len(x), stride)
 	default:
-		addRows(&to[0], &a[0], &x[0], len(to)/4, n, stride, step)
+		addRows(&to[0], &a[0], &x[0], len(to)/4, len(x), stride)
 	}
 }
 
-func rowsTimesGo(to, a []float64, stride int, x []float64, step int, off bool) {
-	for i := 0; i < len(x); i += step {
-		v := x[i]
+func rowsTimesGo(to, a []float64, stride int, x []float64, off bool) {
+	for i, v := range x {
 		if off {
 			v = -v
 		}
-		row := a[:len(to)]
-		for j, y := range row {
+		for j, y := range a[i*stride:][:len(to)] {
 			to[j] += float64(v * y)
 		}
-		a = a[min(stride, len(a)):]
 	}
 }
 
@@ -115,7 +107,7 @@ func Factor(a []float64, n int) bool {
 				return false
 			}
 			row[i-k] = 1 / row[i-k]
-			Subtract(row[4:], a[min(k*n+k+4, len(a)):], n, l, 1)
+			Subtract(row[4:], a[min(k*n+k+4, len(a)):], n, l)
 		}
 		if rest := n - k - 4; rest > 0 {
 			if wide {

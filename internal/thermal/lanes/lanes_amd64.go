@@ -5,15 +5,15 @@ import "golang.org/x/sys/cpu"
 // wide is whether four numbers go at a time. Tests turn it off.
 var wide = cpu.X86.HasAVX2
 
-// addRows is Add, with to as many fours long; rows, stride and step count numbers.
+// addRows is Add, with to as many fours long.
 //
 //go:noescape
-func addRows(to, a, x *float64, fours, rows, stride, step int)
+func addRows(to, a, x *float64, fours, rows, stride int)
 
 // subtractRows is Subtract in the same way.
 //
 //go:noescape
-func subtractRows(to, a, x *float64, fours, rows, stride, step int)
+func subtractRows(to, a, x *float64, fours, rows, stride int)
 
 // addDots is AddDots, with to as many fours long and x as many as across.
 //

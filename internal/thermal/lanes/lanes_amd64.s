@@ -8,7 +8,7 @@
 // The next row and its number, until there is none.
 #define NEXT(loop) \
 	ADDQ R9, R11  \
-	ADDQ R10, R12 \
+	ADDQ $8, R12  \
 	DECQ R13      \
 	JNZ  loop
 
@@ -30,9 +30,7 @@
 	MOVQ fours+24(FP), CX  \
 	MOVQ rows+32(FP), R8   \
 	MOVQ stride+40(FP), R9 \
-	MOVQ step+48(FP), R10  \
 	SHLQ $3, R9            \
-	SHLQ $3, R10           \
 eight: \
 	CMPQ CX, $8            \
 	JLT  four              \
@@ -161,12 +159,12 @@ along: \
 	VZEROUPPER                    \
 	RET
 
-// func addRows(to, a, x *float64, fours, rows, stride, step int)
-TEXT ·addRows(SB), NOSPLIT, $0-56
+// func addRows(to, a, x *float64, fours, rows, stride int)
+TEXT ·addRows(SB), NOSPLIT, $0-48
 	ROWS(VADDPD)
 
-// func subtractRows(to, a, x *float64, fours, rows, stride, step int)
-TEXT ·subtractRows(SB), NOSPLIT, $0-56
+// func subtractRows(to, a, x *float64, fours, rows, stride int)
+TEXT ·subtractRows(SB), NOSPLIT, $0-48
 	ROWS(VSUBPD)
 
 // func addDots(to, a, x *float64, fours, across, stride int)

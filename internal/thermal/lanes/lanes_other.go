@@ -4,8 +4,8 @@ package lanes
 
 var wide = false
 
-func addRows(to, a, x *float64, fours, rows, stride, step int) { panic("lanes: not on this processor") }
-func subtractRows(to, a, x *float64, fours, rows, stride, step int) {
+func addRows(to, a, x *float64, fours, rows, stride int) { panic("lanes: not on this processor") }
+func subtractRows(to, a, x *float64, fours, rows, stride int) {
 	panic("lanes: not on this processor")
 }
 func addDots(to, a, x *float64, fours, across, stride int) { panic("lanes: not on this processor") }
