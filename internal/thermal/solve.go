@@ -29,6 +29,7 @@ type work struct {
 	perStep                float64    // 1/(gamma h) [1/s]
 	h                      float64    // length of the step [s]
 	error                  float64    // of the step judged last, see stepError [K]
+	foreseen               bool       // guess is that of a step that was not begun: its half takes it over
 	fresh                  bool       // the factored matrix is that of the present coefficients
 	factored               float64    // perStep of the factored matrix
 	made                   []int      // by block: version of the reply in the matrix

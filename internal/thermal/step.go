@@ -122,8 +122,10 @@ func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Mom
 	w := &n.w
 	books := n.saveBooks()
 	m := Moment{Begin: begin, Step: h, guess: w.guess}
-	for _, id := range n.rows {
-		w.guess[id] = n.nodes[id].t
+	if !w.foreseen {
+		for _, id := range n.rows {
+			w.guess[id] = n.nodes[id].t
+		}
 	}
 	for stage := range 2 {
 		if stage == 1 {
@@ -131,10 +133,15 @@ func (n *Network) step(begin, h float64, last, judge bool, coefficients func(Mom
 		}
 		m.at = w.time[stage]
 		n.givenAt(m.at)
-		n.foresee()
-		if stage == 0 && judge && !last && n.foretold() > foretoldTimes*n.Control.tolerance() {
-			n.takeBack(books)
-			return false, nil
+		foreseen := w.foreseen
+		w.foreseen = false
+		if !foreseen {
+			n.foresee()
+			if stage == 0 && judge && !last && n.foretold() > foretoldTimes*n.Control.tolerance() {
+				n.takeBack(books)
+				w.foreseen = true
+				return false, nil
+			}
 		}
 		settled, err := n.stage(&m, settledK[stage], coefficients)
 		if err != nil {
