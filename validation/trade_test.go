@@ -218,7 +218,7 @@ func (c tradeResult) given() float64 {
 	for _, f := range c.r.Flows {
 		if f.Name == "evaporation from beds" {
 			for _, j := range f.J[c.from:c.to] {
-				joules -= j
+				joules -= float64(j)
 			}
 		}
 	}
@@ -235,7 +235,7 @@ func (c tradeResult) ledger(from, to int) string {
 			continue
 		}
 		for _, j := range f.J[from:to] {
-			list[name] += sign * j / 3.6e6
+			list[name] += sign * float64(j) / 3.6e6
 		}
 	}
 	names := slices.Sorted(maps.Keys(list))

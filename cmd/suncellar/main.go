@@ -11,9 +11,9 @@ import (
 	"suncellar/internal/cli"
 )
 
-// collect is how much rubbish may lie about, in per cent of what is in use, before it is cleared away: a year then fits in 40 MB, a fifth less than by
-// Go's own rule, and takes no longer.
-const collect = 30
+// collect is how much rubbish may lie about, in per cent of what is in use, before it is cleared away: a year then fits in 40 MB, and takes no longer than by
+// Go's own rule; many winters a thirtieth longer.
+const collect = 15
 
 func main() { os.Exit(run()) }
 

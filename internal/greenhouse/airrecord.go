@@ -68,14 +68,18 @@ func (g *Greenhouse) recordAir(r *Result, h *hour) {
 }
 
 func (g *Greenhouse) beginAir(r *Result) {
+	hours := cap(r.GlobalWM2)
 	for _, l := range g.layers {
-		r.Air.Moist = append(r.Air.Moist, Moist{Layer: l.name})
+		r.Air.Moist = append(r.Air.Moist, Moist{Layer: l.name, Share: make([]float64, 0, hours)})
+	}
+	for _, v := range []*[]float64{&r.Air.CO2PPM, &r.Air.LightWM2} {
+		*v = make([]float64, 0, hours)
 	}
 	if len(g.vapour.beds) == 0 {
 		return
 	}
 	for i := range g.vapour.beds {
-		r.Air.Given = append(r.Air.Given, Given{Bed: g.House.Beds[g.vapour.beds[i].bed].Name})
+		r.Air.Given = append(r.Air.Given, Given{Bed: g.House.Beds[g.vapour.beds[i].bed].Name, Kg: make([]BedKg, 0, hours)})
 	}
 	for i, b := range g.House.Beds {
 		for k := range r.Traces {
@@ -83,7 +87,7 @@ func (g *Greenhouse) beginAir(r *Result) {
 				if len(g.air.dew) == i {
 					g.air.dew = append(g.air.dew, leafDew{trace: k, layer: g.layerAt(b.LeafZ)})
 				}
-				r.Air.Wet = append(r.Air.Wet, Wet{Bed: b.Name})
+				r.Air.Wet = append(r.Air.Wet, Wet{Bed: b.Name, Is: make([]bool, 0, hours)})
 			}
 		}
 	}

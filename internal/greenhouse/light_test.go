@@ -86,7 +86,7 @@ func TestSunThroughAWindow(t *testing.T) {
 	kept, back := 0.0, g.Net.InjectValue(g.panes[0].absBack)
 	for _, f := range r.Flows {
 		if f.Name == "sun into the room" {
-			kept = f.J[10] / 3600
+			kept = float64(f.J[10]) / 3600
 		}
 	}
 	if kept <= 0.8*want || kept+back >= want {

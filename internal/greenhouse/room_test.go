@@ -172,7 +172,7 @@ func TestFilmLetsLongwaveOut(t *testing.T) {
 		for _, f := range r.Flows {
 			if strings.Contains(f.Name, throughFilm) {
 				for _, j := range f.J {
-					sum -= j / 3.6e6
+					sum -= float64(j) / 3.6e6
 				}
 			}
 		}

@@ -18,11 +18,12 @@ type Trace struct {
 	C []float64
 }
 
-// Flow is the heat of one cause by hour: across the boundary of house and ground (into it positive), or within.
+// Flow is the heat of one cause by hour: across the boundary of house and ground (into it positive), or within. It is kept in seven digits, in half the memory: the books are
+// closed as the run goes.
 type Flow struct {
 	Name    string
 	Crosses bool
-	J       []float64
+	J       []float32
 }
 
 // Result is one run.
@@ -136,15 +137,19 @@ func Simulate(ctx context.Context, h *house.House, setup Setup, s *weather.Serie
 func (g *Greenhouse) Run(ctx context.Context, s *weather.Series, o Options) (*Result, error) {
 	r := &Result{House: g.House, Start: s.HourStart(o.Skip)}
 	r.Work.ThawedC = math.Inf(1)
+	hours := len(s.Hours) - o.Skip
 	for _, p := range g.places {
-		r.Traces = append(r.Traces, Trace{Place: p, C: make([]float64, 0, len(s.Hours)-o.Skip)})
+		r.Traces = append(r.Traces, Trace{Place: p, C: make([]float64, 0, hours)})
+	}
+	for _, v := range []*[]float64{&r.GlobalWM2, &r.EnteredW, &r.BedMol, &r.SnowM, &r.GroundSnowM, &r.AirChanges, &r.Humidity, &r.DripKg, &r.ReserveJ, &r.IceShare, &r.WaterM3} {
+		*v = make([]float64, 0, hours)
 	}
 	for _, b := range g.store.bays {
-		r.Bays = append(r.Bays, BayTrace{Name: b.name, DregsM3: dregsShare * b.full})
+		r.Bays = append(r.Bays, BayTrace{Name: b.name, M3: make([]float64, 0, hours), DregsM3: dregsShare * b.full})
 	}
-	r.Strips = g.newStrips()
+	r.Strips = g.newStrips(hours)
 	for _, f := range g.Net.Flows() {
-		r.Flows = append(r.Flows, Flow{Name: f.Name, Crosses: f.Crosses, J: make([]float64, 0, len(s.Hours)-o.Skip)})
+		r.Flows = append(r.Flows, Flow{Name: f.Name, Crosses: f.Crosses, J: make([]float32, 0, hours)})
 	}
 	g.store.schedule(s)
 	g.store.restart()
@@ -243,7 +248,7 @@ func (g *Greenhouse) record(r *Result, h *hour) error {
 		r.Traces[k].C = append(r.Traces[k].C, t)
 	}
 	for k, f := range g.Net.Flows() {
-		r.Flows[k].J = append(r.Flows[k].J, f.HourJ)
+		r.Flows[k].J = append(r.Flows[k].J, float32(f.HourJ))
 	}
 	snow := 0.0
 	if len(g.panes) > 0 {

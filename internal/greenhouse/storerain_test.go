@@ -36,7 +36,7 @@ func flowJ(r *Result, name string) float64 {
 	for _, f := range r.Flows {
 		if f.Name == name {
 			for _, j := range f.J {
-				sum += j
+				sum += float64(j)
 			}
 		}
 	}

@@ -38,10 +38,11 @@ func (s *StripLight) DayMol(from, to int) (along [Stretches]float64) {
 	return along
 }
 
-func (g *Greenhouse) newStrips() []StripLight {
+func (g *Greenhouse) newStrips(hours int) []StripLight {
 	var list []StripLight
 	for _, s := range g.room.strips {
-		list = append(list, StripLight{Bed: g.House.Beds[s.bed].Name, Side: s.side, X0: s.x0, X1: s.x1})
+		list = append(list, StripLight{Bed: g.House.Beds[s.bed].Name, Side: s.side, X0: s.x0, X1: s.x1,
+			Days: make([][Stretches]float32, 0, (hours+23)/24), Mol: make([]float32, 0, hours), AboveWM2: make([]float32, 0, hours)})
 	}
 	return list
 }

@@ -58,12 +58,11 @@ func hourColumns(a *winter.Answer) []column {
 	add("sun on level ground [W/m2]", r.GlobalWM2, 1)
 	add("sun that enters [W]", r.EnteredW, 1)
 	add("light at beds [mol/m2]", r.BedMol, 1)
+	short := func(head string, values []float32, factor float64) {
+		list = append(list, column{head, func(i int) float64 { return float64(values[i]) * factor }})
+	}
 	for k := range r.Strips {
-		light := make([]float64, len(r.Strips[k].Mol))
-		for i, mol := range r.Strips[k].Mol {
-			light[i] = float64(mol)
-		}
-		add("light on "+r.Strips[k].Name()+" [mol/m2]", light, 1)
+		short("light on "+r.Strips[k].Name()+" [mol/m2]", r.Strips[k].Mol, 1)
 	}
 	add("snow on glazing [m]", r.SnowM, 1)
 	add("snow on ground [m]", r.GroundSnowM, 1)
@@ -90,7 +89,7 @@ func hourColumns(a *winter.Answer) []column {
 		if !r.Flows[k].Crosses {
 			name = "within: " + name
 		}
-		add(name+" [W]", r.Flows[k].J, 1.0/3600)
+		short(name+" [W]", r.Flows[k].J, 1.0/3600)
 	}
 	return list
 }

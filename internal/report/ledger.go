@@ -140,10 +140,10 @@ func causes(r *greenhouse.Result, from, to int) []cause {
 		at[list[i].name] = i
 		list[i].unsigned = make([]float64, to-from)
 	}
-	add := func(name string, j []float64, sign float64) {
+	add := func(name string, j []float32, sign float64) {
 		sum := list[at[name]].unsigned
 		for i := range sum {
-			sum[i] += sign * j[from+i]
+			sum[i] += sign * float64(j[from+i])
 		}
 	}
 	for i := range r.Flows {

@@ -116,7 +116,7 @@ func (a *Answer) carries(ctx context.Context, p *plan.Plan, on plan.Date) (*carr
 func flowAt(r *greenhouse.Result, name string, hour int) float64 {
 	for _, f := range r.Flows {
 		if f.Name == name {
-			return -f.J[hour]
+			return -float64(f.J[hour])
 		}
 	}
 	return 0

@@ -200,8 +200,8 @@ func (p *Prepared) span(req Request) error {
 		if len(y.Hours) < 8760 {
 			return fmt.Errorf("run: whole year needs 8760 h of weather, %s has %d", y.Name, len(y.Hours))
 		}
-		s := y.Clone()
-		s.Hours = append([]weather.Hour{}, y.Hours[len(y.Hours)-n:]...)
+		s := y
+		s.Hours = append(make([]weather.Hour, 0, n+(p.age+1)*len(y.Hours)), y.Hours[len(y.Hours)-n:]...)
 		for range p.age {
 			s.Hours = append(s.Hours, y.Hours...)
 		}
@@ -319,7 +319,7 @@ func (p *Prepared) Lying() [2]time.Time {
 	if fixed(p.lying) {
 		return p.lying
 	}
-	counted := p.Span.Clone()
+	counted := p.Span
 	counted.Hours = counted.Hours[p.Skip:]
 	counted.Start = p.Span.HourStart(p.Skip)
 	begin, _, ok := counted.Coldest(min(240, len(counted.Hours)))
