@@ -15,11 +15,11 @@ import (
 // coverageStored holds what came of all made houses when they were last computed.
 const coverageStored = "coverage.csv"
 
-// coverageHead names the columns of the stored rows: of each figure what came true and the band's low end, middle and high end [°C].
+// coverageHead names the columns of the stored rows: of each figure what came true, the band's low end, middle and high end, and what one run tells [°C].
 func coverageHead() []string {
 	head := []string{"house", "place", "failed"}
 	for _, f := range coverageFigures {
-		head = append(head, f.name+" true", "low", "middle", "high")
+		head = append(head, f.name+" true", "low", "middle", "high", "one run")
 	}
 	return head
 }
@@ -53,8 +53,9 @@ func readCoverage(t *testing.T, path string) []coverageRow {
 		}
 		row := coverageRow{house: int(number(0)), place: line[1], failed: int(number(2))}
 		for f := range coverageFigures {
-			at := 3 + 4*f
+			at := 3 + 5*f
 			row.truth[f], row.band[f] = number(at), chance.Band{Lo: number(at + 1), Middle: number(at + 2), Hi: number(at + 3)}
+			row.one[f] = number(at + 4)
 		}
 		rows = append(rows, row)
 	}
@@ -74,7 +75,7 @@ func writeCoverage(path string, rows []coverageRow) error {
 	for _, r := range rows {
 		line := []string{strconv.Itoa(r.house), r.place, strconv.Itoa(r.failed)}
 		for f := range coverageFigures {
-			for _, c := range []float64{r.truth[f], r.band[f].Lo, r.band[f].Middle, r.band[f].Hi} {
+			for _, c := range []float64{r.truth[f], r.band[f].Lo, r.band[f].Middle, r.band[f].Hi, r.one[f]} {
 				line = append(line, fmt.Sprintf("%.3f", c))
 			}
 		}

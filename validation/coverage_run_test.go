@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"suncellar/internal/chance"
@@ -60,16 +61,17 @@ type coverageRow struct {
 	failed int // drawn houses that could not be computed
 	truth  [len(coverageFigures)]float64
 	band   [len(coverageFigures)]chance.Band
+	one    [len(coverageFigures)]float64 // what one run of the plan as it is written tells, in the typical winter of its climate
 }
 
 // coverageFigures are the lowests of a winter that bands are told of.
 var coverageFigures = [...]struct {
 	name string
-	of   func(s *ensemble.Summary) float64
+	kind greenhouse.PlaceKind
 }{
-	{"lowest leaf", func(s *ensemble.Summary) float64 { return lowestOf(s, greenhouse.LeafPlace) }},
-	{"lowest air of the room", func(s *ensemble.Summary) float64 { return lowestOf(s, greenhouse.AirPlace) }},
-	{"lowest bed soil", func(s *ensemble.Summary) float64 { return lowestOf(s, greenhouse.SoilPlace) }},
+	{"lowest leaf", greenhouse.LeafPlace},
+	{"lowest air of the room", greenhouse.AirPlace},
+	{"lowest bed soil", greenhouse.SoilPlace},
 }
 
 func lowestOf(s *ensemble.Summary, kind greenhouse.PlaceKind) float64 {
@@ -102,6 +104,9 @@ func (w *coverageWorld) run(ctx context.Context, k int) (coverageRow, error) {
 	if err != nil {
 		return row, err
 	}
+	if row.one, err = oneRun(ctx, base); err != nil {
+		return row, err
+	}
 	for f, figure := range coverageFigures {
 		var lows []float64
 		row.failed = 0
@@ -110,11 +115,28 @@ func (w *coverageWorld) run(ctx context.Context, k int) (coverageRow, error) {
 				row.failed++
 				continue
 			}
-			lows = append(lows, figure.of(&drawn[i]))
+			lows = append(lows, lowestOf(&drawn[i], figure.kind))
 		}
-		row.truth[f], row.band[f] = figure.of(truth), chance.BandOf(lows)
+		row.truth[f], row.band[f] = lowestOf(truth, figure.kind), chance.BandOf(lows)
 	}
 	return row, nil
+}
+
+// oneRun is the lowests of the plan as it is written in the typical winter of its climate.
+func oneRun(ctx context.Context, base *winter.Prepared) (lows [len(coverageFigures)]float64, err error) {
+	r, err := base.Simulate(ctx, greenhouse.SnowFalls, nil)
+	if err != nil {
+		return lows, err
+	}
+	for f, figure := range coverageFigures {
+		lows[f] = 1000
+		for i := range r.Traces {
+			if r.Traces[i].Kind == figure.kind {
+				lows[f] = min(lows[f], slices.Min(r.Traces[i].C))
+			}
+		}
+	}
+	return lows, nil
 }
 
 // comesTrue is the house as it truly is, on the full mesh, in the winter that it truly meets.

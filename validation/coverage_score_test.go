@@ -56,13 +56,27 @@ func holdBands(truth []float64, bands []chance.Band) heldBand {
 		h.score += intervalScore(b.Lo, b.Hi, x) / n
 		off[i] = x - b.Middle
 	}
+	return h.about(off)
+}
+
+// about sets the band of fixed width, from how far truths lie from where it stands.
+func (h heldBand) about(off []float64) heldBand {
 	sorted := slices.Sorted(slices.Values(off))
 	lo, hi := sorted[h.below], sorted[len(sorted)-1-h.above]
-	h.fixedWidth = hi - lo
+	h.fixedWidth, h.fixed = hi-lo, 0
 	for _, d := range off {
-		h.fixed += intervalScore(lo, hi, d) / n
+		h.fixed += intervalScore(lo, hi, d) / float64(len(off))
 	}
 	return h
+}
+
+// fixedAbout is the same with a band of fixed width about what one run tells.
+func (h heldBand) fixedAbout(rows []coverageRow, f int) heldBand {
+	var off []float64
+	for _, r := range rows {
+		off = append(off, r.truth[f]-r.one[f])
+	}
+	return h.about(off)
 }
 
 // holdCoverage adds the rows of a figure.
@@ -88,6 +102,9 @@ func holdCoverage(s *section, f int, rows []coverageRow) {
 		computed: fmt.Sprintf("%.2f K, %.1f K wide; %.0f %% better", all.score, all.width, 100*better), allowed: fmt.Sprintf("%.0f %% better", 100*coverageBetter), mark: selfmade, met: better >= coverageBetter, missed: whyCoverage})
 	s.tell(name+": how wide the bands are, and whether the wider ones missed by more", "", fmt.Sprintf("deviation of widths %.0f %%; correlation of width with distance from the middle %.2f", 100*widthDeviation(rows, f), widthTells(rows, f)),
 		"a correlation near 0: the widths tell nothing of one house beside another")
+	margin := all.fixedAbout(rows, f)
+	s.tell(name+": interval score beside one run with a margin", fmt.Sprintf("%.2f K, %.1f K wide", margin.fixed, margin.fixedWidth), fmt.Sprintf("%.2f K; %.0f %% better", all.score, 100*(1-all.score/margin.fixed)),
+		"not judged, computed after the first run: one run of the plan as written in the typical winter of its climate, about which a band of fixed width misses as many truths on either side")
 	for _, place := range coveragePlaces {
 		at := winterRecords[place.record].name
 		if h := of(at); h.n > 0 {

@@ -94,7 +94,7 @@ func coverageAgain(t *testing.T) {
 		want := rows[i*each]
 		for f, figure := range coverageFigures {
 			apart := 0.0
-			for _, pair := range [][2]float64{{got.truth[f], want.truth[f]}, {got.band[f].Lo, want.band[f].Lo}, {got.band[f].Middle, want.band[f].Middle}, {got.band[f].Hi, want.band[f].Hi}} {
+			for _, pair := range [][2]float64{{got.truth[f], want.truth[f]}, {got.band[f].Lo, want.band[f].Lo}, {got.band[f].Middle, want.band[f].Middle}, {got.band[f].Hi, want.band[f].Hi}, {got.one[f], want.one[f]}} {
 				apart = math.Max(apart, math.Abs(pair[0]-pair[1]))
 			}
 			if !(apart <= coverageApartK) {
