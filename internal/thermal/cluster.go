@@ -37,7 +37,7 @@ type innerJoin struct {
 
 type clusterReply struct {
 	reply
-	before
+	system
 	perStep float64
 	parts   []*reply
 	made    []int // by block: version of its reply that is in this one
@@ -209,7 +209,7 @@ func (c *Cluster) slot(perStep float64) *clusterReply {
 		}
 	}
 	in, out, k := len(c.inner), len(c.outer), len(c.blocks)
-	r := &clusterReply{perStep: perStep, parts: make([]*reply, k), made: make([]int, k), before: newBefore(in, out)}
+	r := &clusterReply{perStep: perStep, parts: make([]*reply, k), made: make([]int, k), system: newSystem(in, out)}
 	r.resp = r.outer
 	c.slots = append(c.slots, r)
 	return r
@@ -227,7 +227,7 @@ func (c *Cluster) condense(r *clusterReply) {
 	copy(c.total, r.still.total)
 	for i, b := range c.blocks {
 		if !still(b) {
-			c.gather(&r.before, c.total, i, r.parts[i].resp)
+			c.gather(&r.system, c.total, i, r.parts[i].resp)
 		}
 	}
 	m := r.inner
@@ -237,20 +237,20 @@ func (c *Cluster) condense(r *clusterReply) {
 	mirror(r.resp, out)
 }
 
-// before is what a cluster is condensed from, and into.
-type before struct {
+// system is the balances of a cluster's nodes, as gathered from its blocks and then condensed in place.
+type system struct {
 	inner []float64 // M, then L with M = L L', inner x inner, as a band that is as wide as the matrix
 	pull  []float64 // E, then L^-1 E, inner x outer, rows kept in whole fours
 	outer []float64 // S, outer x outer
 }
 
-func newBefore(in, out int) before {
-	return before{inner: make([]float64, in*in), pull: make([]float64, lanes.Whole(in)*lanes.Whole(out)), outer: make([]float64, out*out)}
+func newSystem(in, out int) system {
+	return system{inner: make([]float64, in*in), pull: make([]float64, lanes.Whole(in)*lanes.Whole(out)), outer: make([]float64, out*out)}
 }
 
 // stillPart is the part that is the same for every step of one length: joins and modes.
 type stillPart struct {
-	before
+	system
 	total []float64
 }
 
@@ -259,7 +259,7 @@ func still(b Block) bool { _, ok := b.(*Modes); return ok }
 
 func (c *Cluster) stillPart(r *clusterReply) *stillPart {
 	in, out := len(c.inner), len(c.outer)
-	s := &stillPart{before: newBefore(in, out), total: make([]float64, out)}
+	s := &stillPart{system: newSystem(in, out), total: make([]float64, out)}
 	band := in - 1
 	for _, j := range c.joins {
 		s.inner[j.a*in+band] += j.g
@@ -268,14 +268,14 @@ func (c *Cluster) stillPart(r *clusterReply) *stillPart {
 	}
 	for i, b := range c.blocks {
 		if still(b) {
-			c.gather(&s.before, s.total, i, r.parts[i].resp)
+			c.gather(&s.system, s.total, i, r.parts[i].resp)
 		}
 	}
 	return s
 }
 
 // gather adds the reply of one block.
-func (c *Cluster) gather(to *before, total []float64, block int, resp []float64) {
+func (c *Cluster) gather(to *system, total []float64, block int, resp []float64) {
 	in, out := len(c.inner), len(c.outer)
 	band, wide := in-1, lanes.Whole(out)
 	at, totals := c.index[block], c.blocks[block].totals()
