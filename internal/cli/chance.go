@@ -29,7 +29,7 @@ off for what is not known of the house. The two bands, over winters and over wha
 not known, are told apart, and which of them matters more.
 
 Without --record the winters are made from the plan's climate:. A hundred of them and
-sixty drawn houses take some minutes on two cores.`,
+sixty drawn houses take a minute or two on two cores.`,
 		Example: `  suncellar chance plan.yaml
   suncellar chance plan.yaml --winters 300 --out chance
   suncellar chance plan.yaml --record many-years.csv
