@@ -339,6 +339,12 @@ func (e *editor) setElement(t reflect.Type, f *field, n *node, rest []step, path
 	if bad != nil {
 		return nil, bad
 	}
-	n.items[i] = value
+	// What was glued to the old value is not to a new one: edits write a blank there.
+	was := n.items[i]
+	if n.items[i] = value; same(was, value) {
+		value.glued = was.glued
+	} else if i+1 < len(n.items) {
+		n.items[i+1].glued = false
+	}
 	return n, nil
 }

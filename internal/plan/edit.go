@@ -184,12 +184,12 @@ func (s *sheet) over(h holder, value extent, text string) splice {
 }
 
 // apart lays a text over a value, with a blank before it where the comma there looks like a decimal comma, as between the two of [1,.2] when the second becomes 22, and one behind it where
-// that comma has come to look like one.
+// the comma there does.
 func (s *sheet) apart(value extent, text string) splice {
 	digit := func(text string, i int) bool { return i >= 0 && i < len(text) && text[i] >= '0' && text[i] <= '9' }
-	old, comma := s.text[value.from:value.to], func(i int) bool { return i >= 0 && i < len(s.text) && s.text[i] == ',' }
+	comma := func(i int) bool { return i >= 0 && i < len(s.text) && s.text[i] == ',' }
 	p := splice{value, text}
-	if comma(value.to) && digit(s.text, value.to+1) && digit(text, len(text)-1) && !digit(old, len(old)-1) {
+	if comma(value.to) && digit(s.text, value.to+1) && digit(text, len(text)-1) {
 		p.text += " "
 	}
 	if comma(value.from-1) && digit(s.text, value.from-2) && digit(text, 0) {

@@ -28,9 +28,9 @@ var edits = []struct{ what, before, change, after string }{
 	{"a negative number", "site:\n  longitude: 1 deg\n", "site.longitude=-105.5 deg", "site:\n  longitude: -105.5 deg\n"},
 	{"a comma in brackets", "site: {place: here}\n", "site.place=here, there", "site: {place: \"here, there\"}\n"},
 	{"a comma on a line", "site:\n  place: here\n", "site.place=here, there", "site:\n  place: here, there\n"},
-	{"a number after a comma without a blank", "climate: {wet_days: [1,.2,3]}\n", "climate.wet_days[1]=22", "climate: {wet_days: [1, 22,3]}\n"},
+	{"a number after a comma without a blank", "climate: {wet_days: [1,.2,3]}\n", "climate.wet_days[1]=22", "climate: {wet_days: [1, 22 ,3]}\n"},
 	{"a number before a comma without a blank", "climate: {wet_days: [1.,2.,3]}\n", "climate.wet_days[1]=22", "climate: {wet_days: [1.,22 ,3]}\n"},
-	{"a number between numbers without blanks", "climate: {wet_days: [1,2,3]}\n", "climate.wet_days[1]=22", "climate: {wet_days: [1, 22,3]}\n"},
+	{"a number between numbers without blanks", "climate: {wet_days: [1,2,3]}\n", "climate.wet_days[1]=22", "climate: {wet_days: [1, 22 ,3]}\n"},
 	{"an alias's sign", "name: a\n", "name=*a", "name: \"*a\"\n"},
 	{"a wrong value", "shape:\n  depth: 4 ft\n", "shape.depth=four", "shape:\n  depth: four\n"},
 
