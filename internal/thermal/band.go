@@ -19,13 +19,7 @@ func choleskyBand(l []float64, from, n, band int) {
 		j := first
 		for ; j+4 <= i; j += 4 {
 			k := j - first
-			x := a[k : k+4 : k+4]
-			lanes.SubtractDots(x, l[j*w+band-k:], band, a[:k]) // the rows of the four begin a band apart
-			c0, d1, d2, d3 := l[j*w+band], l[(j+1)*w+band-1:][:2], l[(j+2)*w+band-2:][:3], l[(j+3)*w+band-3:][:4]
-			x[0] *= c0
-			x[1] = (x[1] - float64(x[0]*d1[0])) * d1[1]
-			x[2] = (x[2] - float64(x[0]*d2[0]) - float64(x[1]*d2[1])) * d2[2]
-			x[3] = (x[3] - float64(x[0]*d3[0]) - float64(x[1]*d3[1]) - float64(x[2]*d3[2])) * d3[3]
+			solveFour(l, j*w+band, band, a[:k], a[k:k+4:k+4])
 		}
 		for ; j < i; j++ {
 			k := j - first
@@ -98,15 +92,19 @@ func forwardFours(l, x []float64, n, band int) int {
 				x[r] -= float64(l[r*w+band-(r-c)] * x[c])
 			}
 		}
-		y, at := x[i:i+4:i+4], i*w+band
-		lanes.SubtractDots(y, l[at-m:], band, x[i-m:i])
-		d1, d2, d3 := l[at+band:][:2], l[at+2*band:][:3], l[at+3*band:][:4]
-		y[0] *= l[at]
-		y[1] = (y[1] - float64(d1[0]*y[0])) * d1[1]
-		y[2] = (y[2] - float64(d2[0]*y[0]) - float64(d2[1]*y[1])) * d2[2]
-		y[3] = (y[3] - float64(d3[0]*y[0]) - float64(d3[1]*y[1]) - float64(d3[2]*y[2])) * d3[3]
+		solveFour(l, i*w+band, band, x[i-m:i], x[i:i+4:i+4])
 	}
 	return i
+}
+
+// solveFour finishes four values y of L x = y, the first of whose rows has its diagonal at at; done are the values right before them. Entries of one column stand a band apart.
+func solveFour(l []float64, at, band int, done, y []float64) {
+	lanes.SubtractDots(y, l[at-len(done):], band, done)
+	d1, d2, d3 := l[at+band:][:2], l[at+2*band:][:3], l[at+3*band:][:4]
+	y[0] *= l[at]
+	y[1] = (y[1] - float64(d1[0]*y[0])) * d1[1]
+	y[2] = (y[2] - float64(d2[0]*y[0]) - float64(d2[1]*y[1])) * d2[2]
+	y[3] = (y[3] - float64(d3[0]*y[0]) - float64(d3[1]*y[1]) - float64(d3[2]*y[2])) * d3[3]
 }
 
 // backwardFours is backward for the first rows, whose number n is whole fours, of all; those after them are solved already. Rows that have all four columns go together.

@@ -60,7 +60,7 @@ func newMatrix(n int, joined [][2]int) *matrix {
 	var beside [][]int // by place: rows, put into places once all have theirs
 	for len(rest) > 0 {
 		least := slices.MinFunc(rest, func(a, b int) int { return cmp.Or(cmp.Compare(len(graph[a]), len(graph[b])), cmp.Compare(a, b)) })
-		if float64(len(graph[least])) >= denseShare*float64(len(rest)-1) {
+		if len(rest) >= 4 && float64(len(graph[least])) >= denseShare*float64(len(rest)-1) {
 			break
 		}
 		m.place[least] = int32(len(beside))
